@@ -206,6 +206,7 @@ class BrewPage(Page):
         brew.running_changed.connect(self._follow_running)
         brew.look_for_running()
         brew.forecast_changed.connect(self._show_soon)
+        brew.trial.changed.connect(self._show_soon)
         self._opened.outlook_changed.connect(self._show_soon)
         # Queued: the window is dressed anew first.
         queued = Qt.ConnectionType.QueuedConnection
@@ -315,9 +316,9 @@ class BrewPage(Page):
         now = self.brew.now()
         self._expect(brewing, now)
         self.measuring.show_brew(brewing)
-        known, planned = self.brew.outlook, self.brew.outlook_planned
-        if known is not None and planned is not None:
-            self.forecasts.show_forecasts(known.forecasts, planned.forecasts)
+        seen = self.brew.seen
+        if seen is not None:
+            self.forecasts.show_forecasts(seen.outlook.forecasts, seen.planned.forecasts)
         self.clocks.show_brew(now)
         step = brewing.now
         if step is None:
@@ -357,12 +358,13 @@ class BrewPage(Page):
 
     def _show_day(self, brewing: Brewing, schedule: Schedule, now: Instant) -> None:
         """Draw how the day goes, and how it was planned."""
-        known, planned, recipe = self.brew.outlook, self.brew.outlook_planned, self.brew.as_brewed
-        if known is None or planned is None or recipe is None or brewing.began is None:
+        seen = self.brew.seen
+        if seen is None or brewing.began is None:
             return
+        known, planned = seen.outlook, seen.planned
         began = now.wall - passed(brewing.began, now).seconds
         line = day_as_brewed(
-            runs_of(recipe, known.day, known.plan, None),
+            runs_of(seen.recipe, known.day, known.plan, None),
             runs_of(brewing.recipe, planned.day, planned.plan, None),
             schedule,
             began,

@@ -69,6 +69,7 @@ class Measuring(QFrame):
 
     def _connect(self) -> None:
         self.strip.done.connect(self._leave_field)
+        self.strip.typing.connect(lambda cell, text: self._brew.try_out(cell.blank, text))
         self.strip.tapped.connect(self.pad.open_for)
         self.strip.more_wanted.connect(self._offer_more)
         self.proposal.accepted.connect(self._brew.accept)
@@ -81,7 +82,9 @@ class Measuring(QFrame):
 
     def show_brew(self, brewing: Brewing) -> None:
         """Show a brew as it stands."""
-        cells = cells_of(brewing.steps, self._figures(), brewing, self._display, self._wanted)
+        seen = self._brew.seen
+        steps = brewing.steps if seen is None else seen.steps
+        cells = cells_of(steps, self._figures(), brewing, self._display, self._wanted)
         self.strip.show_cells(cells, next_blank(cells, brewing))
         proposals = self._brew.proposals
         self.proposal.show_proposal(proposals[0] if proposals else None)

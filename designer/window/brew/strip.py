@@ -207,6 +207,9 @@ class Strip(QFrame):
     """
 
     done = Signal()
+    typing = Signal(object, str)
+    """What is being typed in a cell, "" for nothing more."""
+
     tapped = Signal(object)
     """A blank was touched with a finger: its field."""
     more_wanted = Signal()
@@ -297,6 +300,7 @@ class Strip(QFrame):
         made.field.taken.connect(lambda: self._take_and_leave(made))
         made.field.left.connect(lambda: self.take_typed(made))
         made.field.gone_from.connect(self._scroll_if_due)
+        made.field.textEdited.connect(lambda text: self.typing.emit(made.cell, text))
         made.field.given_up.connect(lambda: self._give_up(made))
         made.field.entered.connect(lambda: self._bring_into_view(made))
         made.field.tapped.connect(lambda: self.tapped.emit(made.field))
@@ -326,6 +330,7 @@ class Strip(QFrame):
         return is_taken
 
     def _give_up(self, made: StripCell) -> None:
+        self.typing.emit(made.cell, "")
         made.refusal.clear()
         made.field.setText(made.cell.typed)
         made.field.setModified(False)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, NamedTuple
 
 from designer.brewday.measured.doubtful import Doubtful
@@ -14,11 +14,15 @@ from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Quantity
 from designer.sheet.stove import Blank
 from designer.window.session.brew_timers import BrewTimers
+from designer.window.session.brew_trial import BrewTrial
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.asking import doubt_of, misread_of
 from designer.workbench.brew.blank_places import Place, blank_of, place_of
+from designer.workbench.brew.brewing import brewing_of
 from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.reading_values import values_of
+from designer.workbench.brew.reckoning import Reckoned, reckoned
 from designer.workbench.brew.typed_reading import typed_reading
 from designer.workbench.brew.weighed_wort import kg_per_litre
 
@@ -45,8 +49,31 @@ class BrewMeasuring(BrewTimers):
     doubtful: Doubtful | None = None
     _in_doubt: _InDoubt | None = None
 
+    @cached_property
+    def trial(self) -> BrewTrial:
+        """What would follow from the reading that is being typed."""
+        return BrewTrial(self)
+
+    @property
+    def seen(self) -> Reckoned | None:
+        """What is known of the day, with what is being typed."""
+        return self.trial.known or self._known
+
+    def _take_forecast(self, found: Reckoned) -> None:
+        self.trial.follow()
+        super()._take_forecast(found)
+
+    def close(self) -> None:
+        self.trial.close()
+        super().close()
+
+    def leave(self) -> None:
+        self.trial.drop()
+        super().leave()
+
     def _show(self, brew: Brew, recipe: Recipe, entries: Sequence[Entry]) -> None:
         self.forget_doubt()
+        self.trial.drop()
         super()._show(brew, recipe, entries)
 
     def measure(self, blank: Blank, typed: str, sample: str = "") -> bool:
@@ -57,7 +84,9 @@ class BrewMeasuring(BrewTimers):
         is no reading.
         """
         kept = self._kept_in(place_of(blank))
+        self.trial.forget()
         if not typed.strip():
+            self.trial.drop()
             self.forget_doubt()
             if kept:
                 self.take_back(kept)
@@ -83,8 +112,10 @@ class BrewMeasuring(BrewTimers):
         except RefusedInputError:
             self.doubtful = self._misread(blank, text, corrects)
             if self.doubtful is None:
+                self.trial.drop()
                 raise
         if self.doubtful is not None:
+            self.trial.drop()
             self._in_doubt = _InDoubt(text, corrects)
             self.changed.emit()
             return False
@@ -129,6 +160,37 @@ class BrewMeasuring(BrewTimers):
             self._write(What.CORRECTS, entry=corrects, values=values)
         else:
             self._write(What.READING, **values, step=self._key_now())
+
+    # what is still being typed
+
+    def try_out(self, blank: Blank, typed: str) -> None:
+        """Let it be seen what would follow from what is being typed; nothing of it is kept."""
+        if typed.strip():
+            self.trial.try_out(partial(self._look_at, blank, typed.strip()))
+        else:
+            self.trial.drop()
+
+    def _look_at(self, blank: Blank, typed: str) -> Callable[[], Reckoned] | None:
+        """Return what is to be reckoned of a text; None for what is no reading, or cannot be."""
+        known = self._ahead.known
+        if known is None or not known.whole or self.brewing is None:
+            return None
+        corrects = self._kept_in(place_of(blank))
+        try:
+            reading = self._reading(blank, typed)
+        except RefusedInputError:
+            return None
+        if self._doubt(reading, typed, corrects) is not None:
+            return None
+        values: dict[str, object] = {"reading": values_of(reading), "typed": typed}
+        what = What.READING
+        if corrects:
+            what, values = What.CORRECTS, {"entry": corrects, "values": values}
+        brewing = self.brewing
+        entry = Entry(next_id(brewing.entries), self.now(), what, values)
+        tried = brewing_of(brewing.recipe, brewing.steps, (*brewing.entries, entry))
+        units = self._display.settings.units
+        return partial(reckoned, tried, units, known.planned, advice=False)
 
     def measure_anyway(self) -> None:
         """Take the reading that is in doubt as it was typed."""

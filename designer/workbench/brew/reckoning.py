@@ -48,10 +48,12 @@ def reckoned(
     planned: Outlook | None = None,
     *,
     ranges: bool = True,
+    advice: bool = True,
 ) -> Reckoned:
     """Return what follows from a brew as it stands; `planned` is not reckoned again.
 
-    Without `ranges` it is a glimpse, for which nobody has to wait.
+    Without `ranges` it is a glimpse, for which nobody has to wait, and without `advice` too nothing
+    is proposed.
     """
     brewing = where_it_was(brewing)
     if planned is None:
@@ -59,7 +61,7 @@ def reckoned(
     recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
     outlook = day_measured(recipe, readings, ranges=ranges)
     advised: tuple[Proposal, ...] = ()
-    if ranges:
+    if ranges and advice:
         left = [each.values for each in brewing.kept]
         standing = standing_of(brewing)
         advised = proposals(recipe, readings, planned, outlook, standing, left=left)
