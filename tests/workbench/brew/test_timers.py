@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from designer.workbench.brew import timer_moves
@@ -223,6 +223,7 @@ class StopWatch:
 
     def __init__(self) -> None:
         self.log, self.left, self._running = boiling(), 3600.0, True
+        self._off_s = 0.0
 
     def go_on(self, seconds: float) -> None:
         self.log.clock.go_on(seconds)
@@ -246,13 +247,31 @@ class StopWatch:
         self.log.look()
 
     def reboot(self, off_s: float) -> None:
+        """The machine is off, and on again without the window."""
+        self._open_in_time(off_s)
+        self._boot(off_s)
+
+    def _open_in_time(self, off_s: float) -> None:
+        """Open the window before the machine was off, all in all, for longer than can be told.
+
+        Off for hours and set back by as many looks as if nothing had been; no clock tells.
+        """
+        if self._off_s + off_s >= LONGEST_OFF_S:
+            self.log.look()
+            if self.log.doubtful():
+                self.say_what_is_left(0.0)  # it asks, and is answered
+            self._off_s = 0.0
+        self._off_s += off_s
+
+    def _boot(self, off_s: float) -> None:
         self.log.clock.reboot(off_s)
         self.left -= off_s * self._running
 
     def kill_set_and_reboot(self, by_s: float) -> None:
         """The window is gone, so nobody sees that the clock is set."""
+        self._open_in_time(60)
         self.log.clock.set_wall(by_s)
-        self.reboot(60)
+        self._boot(60)
 
     def note(self, _: float) -> None:
         self.log.write(What.NOTE)
@@ -279,6 +298,7 @@ steps = st.one_of(
 
 @settings(max_examples=300)
 @given(st.lists(steps, max_size=14))
+@example([("reboot", 1741), ("reboot", 2699), ("reboot", 2699), ("kill_set_and_reboot", -2 * HOUR)])
 def test_whatever_happens_a_timer_is_right_to_a_second_or_asks(happened):
     watch = StopWatch()
     for what, value in happened:
