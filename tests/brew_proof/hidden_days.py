@@ -133,10 +133,14 @@ class Hidden(MovedSamples):
 
 
 class HiddenDays:
-    """So many days of a recipe, of which some things are read."""
+    """So many days of a recipe, of which some things are read.
 
-    def __init__(self, recipe, taken, days, seed=1):
+    `done` is what was read of what the brewer has done already, whatever is planned since.
+    """
+
+    def __init__(self, recipe, taken, days, seed=1, done=None):
         self.recipe, self.taken, self.days, self.seed = recipe, taken, days, seed
+        self.done = done or {}
 
     @cached_property
     def truth(self):
@@ -239,7 +243,7 @@ class HiddenDays:
                 found[each.what] = 67.0 + shift
             elif each.what is M.COOLED:
                 found[each.what] = 45.0 + 5.0 * shift
-        return found
+        return {**found, **{what: np.full(self.days, read) for what, read in self.done.items()}}
 
     @cached_property
     def _looked(self):

@@ -20,9 +20,10 @@ import time
 from collections import Counter
 from pathlib import Path
 
+from designer.brewday.measured.readings import Measured
 from designer.library.recipe_file import load
 from designer.resource_files import resource_path
-from designer.workbench.brew.as_brewed import as_brewed
+from designer.workbench.brew.as_brewed import as_brewed, readings_as_brewed
 from designer.workbench.brew.schedule import schedule_of
 from tests.brew_proof.hidden_days import FORECASTS, HiddenDays, Taken
 
@@ -41,7 +42,13 @@ class Day:
 
     def hidden(self, brewing):
         """Return the day as it really is, of the recipe as it has become by now."""
-        return HiddenDays(as_brewed(self.recipe, brewing), tuple(self.taken), 1, self.seed)
+        done = {
+            each.what: each.value
+            for each in readings_as_brewed(brewing)
+            if each.what is Measured.TOPPED_UP  # and what was poured in since
+        }
+        recipe = as_brewed(self.recipe, brewing)
+        return HiddenDays(recipe, tuple(self.taken), 1, self.seed, done)
 
     def reads(self, blank, brewing):
         """Return what his instrument shows him at a blank."""
