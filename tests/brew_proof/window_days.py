@@ -86,6 +86,7 @@ class Brewer:
         self._until(lambda: not self._busy())
         self._press(Qt.Key.Key_Space)  # the day is over
         assert page.brew.brewing.finished is not None
+        self._until(lambda: page.window().keeping.brews.settled)
         self.logs[page.brew.brew.uid] = [each.id for each in page.brew.brewing.entries]
         return day
 
