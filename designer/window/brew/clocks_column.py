@@ -10,8 +10,8 @@ from PySide6.QtWidgets import QFrame, QScrollArea, QSizePolicy, QVBoxLayout, QWi
 
 from designer.window.brew.boil_questions import BoiledAt, WhatIsLeft, WhatTime
 from designer.window.brew.card_panel import CardPanel
-from designer.window.brew.ring import BoilRing, RingMark
 from designer.window.brew.countdown_card import TimerCard
+from designer.window.brew.ring import BoilRing, RingMark
 from designer.window.parts.page_frame import scrolled
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.timed_steps import additions_of
