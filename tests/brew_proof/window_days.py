@@ -112,7 +112,8 @@ class Brewer:
             QTest.keyClick(field, Qt.Key.Key_Return)
             if self.page.brew.doubtful is not None:
                 self.answers["asked whether it can be"] += 1
-                self.page.brew.measure_anyway()
+                *_, anyway, _again = self.page.measuring.doubt.buttons
+                QTest.mouseClick(anyway, Qt.MouseButton.LeftButton)
             self._until(lambda: not self._busy())
 
     def _answer(self):
