@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
 from designer.sheet.stove import StoveStep
+from designer.workbench.brew.announcements import NAMES
 from designer.workbench.brew.blank_places import blank_of, place_of, whole_label
 from designer.workbench.brew.brewing import Brewing
 from designer.workbench.brew.entries import Entry, What
@@ -17,14 +18,6 @@ from designer.workbench.brew.entry_values import number_in, text_in, values_in
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import reading_of
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
-
-_TIMERS = {
-    "boil": say("log-boil", "Boil"),
-    "steep": say("log-steep", "Steep"),
-    "stand": say("log-stand", "Hop stand"),
-    "kept hot": say("log-kept-hot", "Kept hot"),
-    "free": say("log-timer", "Timer"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +175,7 @@ class _Words:
             if is_it and text_in(each.values, "does") == "start":
                 started = each.values
         kind = text_in(started, "kind")
-        return text_in(started, "name") or _TIMERS.get(kind, _TIMERS["free"])
+        return text_in(started, "name") or word(NAMES.get(kind, NAMES["free"]))
 
     def accepted(self, values: Mapping[str, Any]) -> Message:
         return say("log-accepted", "Changed: {said}", said=text_in(values, "said"))
