@@ -9,12 +9,14 @@ from collections.abc import Callable
 
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.known_plan import KnownPlan
-from designer.brewday.measured.readings import Readable
+from designer.brewday.measured.readings import By, Measured, Readable, Reading
 from designer.brewday.results import Outlook, Range
 from designer.recipe.document import Recipe
 from designer.recipe.plan import is_planned
 
 _MOST_KEPT = 4
+WATER = Reading(Measured.WATER_IN, 0.0, By.MARK)
+"""What every day tells."""
 _kept: dict[int, tuple[Outlook, Callable[[Readable], Range]]] = {}
 
 
@@ -35,6 +37,11 @@ def expected(outlook: Outlook, readable: Readable) -> Range:
             _kept.pop(oldest, None)
         _kept[id(outlook)] = known
     return known[1](readable)
+
+
+def get_ready(outlook: Outlook) -> None:
+    """Run now what `expected` needs of an outlook, so that nobody who reads waits for it."""
+    expected(outlook, WATER)
 
 
 def _expects(recipe: Recipe) -> Callable[[Readable], Range]:

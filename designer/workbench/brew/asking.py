@@ -57,7 +57,8 @@ def _before(brewing: Brewing, known: Reckoned, corrects: str) -> Outlook:
     if not corrects and known.whole:
         return known.outlook
     others = tuple(each for each in brewing.readings if each.entry != corrects)
-    return day_measured(known.recipe, readings_as_brewed(replace(brewing, readings=others)))
+    readings = readings_as_brewed(replace(brewing, readings=others))
+    return day_measured(known.recipe, readings, ranges=False)  # what is read there has its own
 
 
 def reading_at(blank: Blank, value: float) -> Reading:

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from designer.brewday.measured.advice import Proposal, proposals
+from designer.brewday.measured.expecting import get_ready
 from designer.brewday.measured.measured_day import day_measured
 from designer.brewday.measured.readings import Reading
 from designer.brewday.outlook import look_ahead
@@ -61,6 +62,8 @@ def reckoned(
     recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
     outlook = day_measured(recipe, readings, ranges=ranges)
     advised: tuple[Proposal, ...] = ()
+    if ranges:
+        get_ready(outlook)
     if ranges and advice:
         left = [each.values for each in brewing.kept]
         standing = standing_of(brewing)
