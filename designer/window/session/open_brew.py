@@ -9,8 +9,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from designer.sheet.stove import StoveStep
+from designer.window.session.after_the_stove import AfterTheStove
 from designer.window.session.logged_brew import Line
-from designer.window.session.running_brews import RunningBrews
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.blank_places import blank_of
 from designer.workbench.brew.entries import What
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from designer.window.session.open_recipe import OpenRecipe
 
 
-class OpenBrew(RunningBrews):
+class OpenBrew(AfterTheStove):
     """What the page of a brew day drives. Without a brew there is nothing to press."""
 
     # steps

@@ -15,6 +15,7 @@ from typing import Any
 from designer.brewday.measured.readings import Measured, Reading
 from designer.recipe.document import Recipe
 from designer.sheet.stove import StoveStep
+from designer.workbench.brew.afterwards import NOTHING_AFTER, Afterwards, afterwards_of
 from designer.workbench.brew.blank_places import place_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
@@ -124,6 +125,7 @@ class Brewing:
     notes: tuple[Note, ...] = ()
     finished: Instant | None = None
     tastings: tuple[Tasting, ...] = ()
+    after: Afterwards = NOTHING_AFTER
     undo: str = ""
     redo: str = ""
     formers: Mapping[str, tuple[Entry, ...]] = field(default_factory=dict)
@@ -181,6 +183,7 @@ def brewing_of(recipe: Recipe, steps: Sequence[StoveStep], entries: Iterable[Ent
             for each in counting.live
             if each.what is What.TASTED
         ),
+        after=afterwards_of(counting.live),
         undo=counting.undo,
         redo=counting.redo,
         formers=counting.formers,

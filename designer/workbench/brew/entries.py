@@ -31,6 +31,14 @@ class What(StrEnum):
     CLOCK = "clock"  # answer where both clocks changed: wall and up that agree
     FINISHED = "finished"  # yeast is in
     TASTED = "tasted"  # mark: 1 to 5, text
+    SAMPLE = "sample"  # sample: see samples.py; typed, day: on which it was taken where told
+    ANSWERED = "answered"  # test, changed, value, typed: what a test of an odd reading showed
+    CURED = "cured"  # cure, changes, said
+    WARMTH = "warmth"  # temperatures: [[seconds since 1970, °C], ...], typed; of the beer or room
+    PACKING = "packing"  # packing: the choices of packaging, see packing_values.py
+    PACKAGED = "packaged"  # packing, grams: what went into bottles or keg, and is done
+    REMINDER = "reminder"  # wall: when, text; does: set|done
+    COUNTS = "counts"  # figure: of what a kitchen learns, counts: whether this brew says of it
 
 
 @dataclass(frozen=True, slots=True)

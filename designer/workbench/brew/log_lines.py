@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
+from designer.brewday.explaining.asked import Taken, TestCode
 from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
 from designer.sheet.stove import StoveStep
+from designer.translation import message
 from designer.workbench.brew.announcements import NAMES
 from designer.workbench.brew.blank_places import blank_of, place_of, whole_label
 from designer.workbench.brew.brewing import Brewing
@@ -17,6 +19,7 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import number_in, text_in, values_in
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import reading_of
+from designer.workbench.brew.sample_values import answer_of, sample_of
 from designer.workbench.brew.what_counts import BY, REDO, UNDO
 
 
@@ -227,7 +230,65 @@ class _Words:
             return say("log-tasted-text", "Tasted: {text}", text=text)
         return say("log-tasted", "Tasted, {mark} of 5: {text}", mark=f"{mark:.0f}", text=text)
 
+    def sample(self, values: Mapping[str, Any]) -> Message:
+        typed = text_in(values, "typed")
+        sample = sample_of(values_in(values, "sample"))
+        if sample is None:
+            return say("log-reading-unknown", "Measured: {typed}", typed=typed)
+        return say(f"log-sample-{sample.taken}", _SAMPLES[sample.taken].template, typed=typed)
 
+    def answered(self, values: Mapping[str, Any]) -> Message:
+        answer = answer_of(values)
+        test = word(TESTS[answer.test]) if answer is not None else text_in(values, "test")
+        shows = text_in(values, "typed")
+        return say("log-answered", "{test}: {shows}", test=test, shows=shows)
+
+    def cured(self, values: Mapping[str, Any]) -> Message:
+        return say("log-cured", "Done about it: {said}", said=text_in(values, "said"))
+
+    def warmth(self, values: Mapping[str, Any]) -> Message:
+        typed = text_in(values, "typed")
+        return say("log-warmth", "Temperature of the beer: {typed}", typed=typed)
+
+    def packing(self, values: Mapping[str, Any]) -> Message:
+        return say("log-packing", "Packaging planned: {said}", said=text_in(values, "said"))
+
+    def packaged(self, values: Mapping[str, Any]) -> Message:
+        return say("log-packaged", "Packaged: {said}", said=text_in(values, "said"))
+
+    def reminder(self, values: Mapping[str, Any]) -> Message:
+        text = text_in(values, "text")
+        if text_in(values, "does") == "done":
+            return say("log-reminded", "Seen to: {text}", text=text)
+        when = local_time(Instant(number_in(values, "wall") or 0.0))
+        day = "?" if when is None else f"{when:%d.%m.%Y}"
+        return say("log-reminder", "To be reminded on {day}: {text}", day=day, text=text)
+
+    def counts(self, values: Mapping[str, Any]) -> Message:
+        figure = text_in(values, "figure")
+        if values.get("counts") is False:
+            return say(
+                "log-left-out-of", "Not counted for what is learned: {figure}", figure=figure
+            )
+        return say("log-counts", "Counted for what is learned: {figure}", figure=figure)
+
+
+TESTS = {
+    TestCode.STIR: message("Stirred and read again"),
+    TestCode.TOP_AND_BOTTOM: message("Read from top and bottom"),
+    TestCode.COOL: message("Cooled the sample"),
+    TestCode.WATER_CHECK: message("Tried the hydrometer in water"),
+    TestCode.SETTLE: message("Let the sample rest"),
+    TestCode.WEIGH: message("Looked at the volume"),
+    TestCode.COUNT_PACKETS: message("Counted tins and packets"),
+    TestCode.SUM: message("Compared points and litres with the labels"),
+    TestCode.WAIT: message("Waited and read again"),
+}
+_SAMPLES = {
+    Taken.POT: say("log-sample-pot", "Gravity in the pot: {typed}"),
+    Taken.TOPPED_UP: say("log-sample-topped-up", "Gravity after topping up: {typed}"),
+    Taken.FERMENTING: say("log-sample-fermenting", "Gravity of the fermenting beer: {typed}"),
+}
 _TIMER_DOES = {
     "pause": say("log-timer-pause", "{timer}: paused"),
     "resume": say("log-timer-resume", "{timer}: goes on"),
@@ -250,4 +311,12 @@ _SAYS: dict[What, Callable[[_Words, Mapping[str, Any]], Message]] = {
     What.CLOCK: _Words.clock,
     What.FINISHED: _Words.finished,
     What.TASTED: _Words.tasted,
+    What.SAMPLE: _Words.sample,
+    What.ANSWERED: _Words.answered,
+    What.CURED: _Words.cured,
+    What.WARMTH: _Words.warmth,
+    What.PACKING: _Words.packing,
+    What.PACKAGED: _Words.packaged,
+    What.REMINDER: _Words.reminder,
+    What.COUNTS: _Words.counts,
 }

@@ -39,7 +39,9 @@ class Reckoned:
     whole: bool = True
 
 
-_TELLING = frozenset(What) - {What.NOTE, What.BACK, What.LATER, What.CLOCK, What.TASTED}
+_TELLS_NOTHING = {What.NOTE, What.BACK, What.LATER, What.CLOCK, What.TASTED}
+_LATER_THAN_THE_DAY = {What.WARMTH, What.PACKING, What.PACKAGED, What.REMINDER, What.COUNTS}
+_TELLING = frozenset(What) - _TELLS_NOTHING - _LATER_THAN_THE_DAY
 Reckon = Callable[..., Reckoned]
 
 

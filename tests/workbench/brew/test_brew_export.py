@@ -8,10 +8,13 @@ import json
 
 import pytest
 
+from designer.brewday.explaining.asked import Answer, Drawn, GravitySample, TestCode
 from designer.brewday.measured.readings import By, Measured, Reading
+from designer.brewday.packaging.packaged import BottleSize, Packing
 from designer.library.formula_guard import unguarded
 from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
+from designer.recipe.choices import Bottle
 from designer.units import ShownUnits
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.brew_export import COLUMNS, FORM, exported
@@ -21,8 +24,10 @@ from designer.workbench.brew.entries_text import entries_of
 from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.log_lines import log_lines
+from designer.workbench.brew.packing_values import values_of_packing
 from designer.workbench.brew.reading_values import values_of
 from designer.workbench.brew.reckoning import reckoned
+from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
 from tests.workbench.planned_red import two_buckets
 
 START = 1_800_000_000.0
@@ -112,6 +117,27 @@ def test_the_json_is_read_back_as_the_same_log(day):
     }
 
 
+def _write_what_comes_after_the_stove(day):
+    sample = GravitySample(1.037, sample_c=24.0, drawn=Drawn.TOP)
+    day.write(What.SAMPLE, sample=values_of_sample(sample), typed="1.037 at 24 °C")
+    answer = Answer(TestCode.WEIGH, value=12.0)
+    day.write(What.ANSWERED, **values_of_answer(answer), typed="12 L")
+    day.write(What.CURED, cure="leave", changes=[], said="Leave it as it is")
+    day.write(What.WARMTH, temperatures=[[START, 19.0]], typed="19 °C")
+    packing = Packing(9.6, 2.3, 21.0, 0.0, bottles=(BottleSize(0.5, 12, Bottle.HEAVY),))
+    day.write(What.PACKING, packing=values_of_packing(packing), said="12 bottles of 500 mL")
+    day.write(What.PACKAGED, packing=values_of_packing(packing), said="12 bottles of 500 mL")
+    day.write(What.REMINDER, wall=START + 86400.0, text="Read the gravity", does="set")
+    day.write(What.COUNTS, figure="evaporation", counts=False)
+    after = brewing_of(day.porter, (), day.entries).after
+    assert after.samples[0].sample == sample
+    assert after.answers[0].answer == answer
+    assert after.packing == packing
+    assert after.packaged[0] == packing
+    assert (after.temperatures[0].temp_c, after.reminders[0].done) == (19.0, False)
+    assert after.counts == (("evaporation", False),)
+
+
 def test_every_kind_of_entry_is_said_in_words(day):
     day.write(What.BACK, step="boil 1/fill")
     day.write(What.BACK, step="")
@@ -131,6 +157,7 @@ def test_every_kind_of_entry_is_said_in_words(day):
     day.write(What.TAKES_BACK, entry=day.entries[7].id, by="redo")
     day.write(What.FINISHED)
     day.write(What.TASTED, mark=4, text="roast, dry")
+    _write_what_comes_after_the_stove(day)
     assert {each.what for each in day.entries} == set(What)
     words = day.words()[8:]
     assert words[:7] == [
@@ -152,12 +179,20 @@ def test_every_kind_of_entry_is_said_in_words(day):
         "Left as planned: Top up to 10.2 L, not 10 L",
     ]
     assert words[15].endswith(": “Done: Fill 6 L of water”")
-    assert words[16:] == [
+    assert words[16:20] == [
         "Taken back: “what was set right or taken back”",
         "Redone: “Done: It boils: start the timer”",
         "The brew day is over",
         "Tasted, 4 of 5: roast, dry",
     ]
+    assert words[20:25] == [
+        "Gravity after topping up: 1.037 at 24 °C",
+        "Looked at the volume: 12 L",
+        "Done about it: Leave it as it is",
+        "Temperature of the beer: 19 °C",
+        "Packaging planned: 12 bottles of 500 mL",
+    ]
+    assert words[-1] == "Not counted for what is learned: evaporation"
 
 
 def test_of_several_fermenters_the_log_says_which():

@@ -1,0 +1,67 @@
+"""Figures of a kitchen that brews tell something of."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from designer.brewday.results import Range
+
+
+class Figure(StrEnum):
+    """What is learned; the words are those of the store and never change. Of what, in brackets."""
+
+    EVAPORATION = "evaporation"  # pot: L/h
+    LEFT_IN_POT = "left in the pot"  # pot: L
+    COOLING = "cooling constant"  # pot: 1/min at its usual fill
+    STEEP_YIELD = "steep yield"  # brewer: share of the yield that the day reckons with
+    EXTRACT_BIAS = "extract"  # brewer: share of the extract that the day reckons with
+    VOLUME_BIAS = "fermenter mark"  # fermenter: true litres over those read
+    ATTENUATION = "attenuation"  # yeast: apparent, share
+    HYDROMETER = "hydrometer in water"  # instrument: gravity shown in water
+    WORT_CORRECTION = "wort correction"  # refractometer: °Bx over °P
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """What one brew says of a figure of one subject (a pot, a yeast ...), and how sure that is.
+
+    `spread` is the standard deviation of the saying in the figure's own unit.
+    """
+
+    figure: Figure
+    subject: str
+    value: float
+    spread: float
+    brew: str
+    at: float
+    """Seconds since 1970."""
+
+
+@dataclass(frozen=True, slots=True)
+class LearnedStep:
+    """What was known after one more brew."""
+
+    brew: str
+    seen: float
+    known: Range
+    counts: bool
+    odd: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Learned:
+    """What is known of a figure of a subject.
+
+    `start` is what was believed before any brew; `steps` how it narrowed; `known` the figure now.
+    `enough` tells that it may be taken; `disagree` that brews say more different things than their
+    errors explain.
+    """
+
+    figure: Figure
+    subject: str
+    start: Range
+    steps: tuple[LearnedStep, ...]
+    known: Range
+    enough: bool
+    disagree: bool = False

@@ -1,0 +1,1 @@
+"""Beer into bottles or a keg: sugar, pressure against what bottles bear, counts, dates."""

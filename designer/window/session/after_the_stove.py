@@ -1,0 +1,59 @@
+"""What is written of a brew once it is off the stove: samples, warmth, packaging."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from designer.window.session.running_brews import RunningBrews
+from designer.workbench.brew.entries import What
+from designer.workbench.brew.packing_values import values_of_packing
+from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
+
+if TYPE_CHECKING:
+    from designer.brewday.explaining.asked import Answer, GravitySample
+    from designer.brewday.packaging.packaged import Packing
+
+
+class AfterTheStove(RunningBrews):
+    """Writes what happens to wort and beer; each call is one step that undo takes back."""
+
+    def take_sample(self, sample: GravitySample, typed: str, corrects: str = "") -> str:
+        """Keep a gravity sample as it was typed; return its entry. `corrects` names an earlier."""
+        values: dict[str, Any] = {"sample": values_of_sample(sample), "typed": typed}
+        if corrects:
+            return self._write(What.CORRECTS, entry=corrects, values=values)
+        return self._write(What.SAMPLE, **values)
+
+    def answer_test(self, answer: Answer, typed: str) -> str:
+        """Keep what a test of the reading showed."""
+        return self._write(What.ANSWERED, **values_of_answer(answer), typed=typed)
+
+    def cure_reading(self, cure: str, changes: Any, said: str) -> str:
+        """Keep what is done about a reading; `changes` are plain values, as proposals have them."""
+        return self._write(What.CURED, cure=cure, changes=changes, said=said)
+
+    def note_warmth(self, temperatures: Sequence[tuple[float, float]], typed: str) -> str:
+        """Keep temperatures of the beer, each with its seconds since 1970."""
+        return self._write(
+            What.WARMTH, temperatures=[list(each) for each in temperatures], typed=typed
+        )
+
+    def choose_packing(self, packing: Packing, said: str) -> str:
+        """Keep how the beer is to be packaged."""
+        return self._write(What.PACKING, packing=values_of_packing(packing), said=said)
+
+    def package(self, packing: Packing, said: str, grams: float | None = None) -> str:
+        """The beer is in bottles or keg, with so much sugar."""
+        values: dict[str, Any] = {"packing": values_of_packing(packing), "said": said}
+        if grams is not None:
+            values["grams"] = grams
+        return self._write(What.PACKAGED, **values)
+
+    def remind(self, wall: float, text: str, *, done: bool = False) -> str:
+        """Keep what is to be remembered at seconds since 1970, or that it was seen to."""
+        return self._write(What.REMINDER, wall=wall, text=text, does="done" if done else "set")
+
+    def count_for_learning(self, figure: str, *, counts: bool) -> str:
+        """Say whether this brew teaches a figure of the kitchen."""
+        return self._write(What.COUNTS, figure=figure, counts=counts)

@@ -1,0 +1,68 @@
+"""How a beer is packaged as the plain values of a log, and back."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from designer.brewday.packaging.packaged import BottleSize, Packing
+from designer.recipe.choices import Bottle, Package, PrimingSugar
+from designer.workbench.brew.entry_values import count_in, number_in, text_in
+
+MOST_SIZES = 20
+MOST_OF_A_SIZE = 100_000
+
+
+def values_of_packing(packing: Packing) -> dict[str, Any]:
+    """Return the plain values of how a beer is packaged."""
+    return {
+        "beer_l": packing.beer_l,
+        "volumes": packing.volumes,
+        "warmest_c": packing.warmest_c,
+        "may_fall": packing.may_fall,
+        "package": str(packing.package),
+        "sugar": str(packing.sugar),
+        "bottles": [[each.litres, each.count, str(each.kind)] for each in packing.bottles],
+        "keg_c": packing.keg_c,
+        "fermentability": packing.fermentability,
+        "cautions": sorted(packing.cautions),
+    }
+
+
+def packing_of(values: Mapping[str, Any]) -> Packing | None:
+    """Return how a beer is packaged; None for what is damaged or a later program knows."""
+    beer_l, volumes = number_in(values, "beer_l"), number_in(values, "volumes")
+    warmest_c, keg_c = number_in(values, "warmest_c"), number_in(values, "keg_c")
+    if beer_l is None or volumes is None or warmest_c is None:
+        return None
+    cautions = values.get("cautions")
+    try:
+        return Packing(
+            beer_l,
+            volumes,
+            warmest_c,
+            number_in(values, "may_fall"),
+            Package(text_in(values, "package")),
+            PrimingSugar(text_in(values, "sugar")),
+            _bottles(values.get("bottles")),
+            6.0 if keg_c is None else keg_c,
+            number_in(values, "fermentability"),
+            frozenset(
+                each
+                for each in (cautions if isinstance(cautions, list) else ())
+                if isinstance(each, str)
+            ),
+        )
+    except ValueError:
+        return None
+
+
+def _bottles(found: object) -> tuple[BottleSize, ...]:
+    sizes = []
+    for each in found[:MOST_SIZES] if isinstance(found, list) else ():
+        if isinstance(each, list) and len(each) == 3:
+            told = dict(zip(("litres", "count", "kind"), each, strict=True))
+            litres, count = number_in(told, "litres"), count_in(told, "count", 0)
+            if litres is not None and litres > 0.0 and 0 <= count <= MOST_OF_A_SIZE:
+                sizes.append(BottleSize(litres, count, Bottle(text_in(told, "kind"))))
+    return tuple(sizes)
