@@ -81,8 +81,14 @@ class Browser:
 
     def listen(self, until: float) -> None:
         """Take in what the browser tells until an instant of the monotonic clock."""
-        while select.select([self._from], [], [], max(until - time.monotonic(), 0.0))[0]:
+        while self._has_told(until):
             self._heed(self._next(time.monotonic() + ANSWER_S))
+
+    def _has_told(self, until: float) -> bool:
+        """Tell whether there is more, of what came along with an answer first of all."""
+        if b"\0" in self._rest:
+            return True
+        return bool(select.select([self._from], [], [], max(until - time.monotonic(), 0.0))[0])
 
     def _heed(self, told: dict[str, Any]) -> None:
         self.events.append(told)
