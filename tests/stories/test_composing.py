@@ -385,12 +385,13 @@ def test_a_command_in_a_choice_opens_no_list(qtbot, window):
     view.setCurrentIndex(view.model().index(0, view.model().column_of("name")))
     view.edit(view.currentIndex())
     qtbot.keyClick(view.viewport().findChild(QLineEdit), Qt.Key.Key_Tab)  # a list is not opened
-    editor = view.viewport().findChild(QComboBox)
+    qtbot.waitUntil(lambda: isinstance(QApplication.focusWidget(), QComboBox))
+    editor = QApplication.focusWidget()
     for modifier in (Qt.KeyboardModifier.ControlModifier, Qt.KeyboardModifier.AltModifier):
         qtbot.keyClick(editor, Qt.Key.Key_Y, modifier)
         assert not editor.view().isVisible()
     qtbot.keyClick(editor, Qt.Key.Key_W)
-    assert editor.view().isVisible()
+    qtbot.waitUntil(lambda: editor.view().isVisible())
 
 
 def test_each_line_says_how_sure_it_is_taken_to_be(qtbot, window):
