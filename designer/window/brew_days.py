@@ -18,6 +18,7 @@ from designer.library.recipe_file import document_text, read_document
 from designer.library.store.brews import Brew, new_brew
 from designer.recipe.document import Recipe
 from designer.translation import tr
+from designer.window.brew.part_names import Part
 from designer.window.paged_window import BREW, PagedWindow
 from designer.window.parts.dates import day_text
 from designer.window.recipe_files import RecipeFiles
@@ -33,8 +34,6 @@ if TYPE_CHECKING:
 RECENT_S = 12 * 3600.0
 """A brew that was left so long ago at most is what the window opens on."""
 MOST_OFFERED = 3
-STOVE, LOG = 0, 1
-"""The parts of the page of the brew day, as they are counted there."""
 
 
 class BrewDays(QObject):
@@ -95,19 +94,19 @@ class BrewDays(QObject):
         ]
         say = partial(self._window.messages.say, " ".join(told), actions=ways)
         if opens:
-            self._show_part(running[0].brew.uid, STOVE, say)
+            self._show_part(running[0].brew.uid, Part.STOVE, say)
         else:
             say()
 
     def go_on_with(self, uid: str) -> None:
         """Show a brew at the stove; where nothing is open, its recipe is opened."""
-        self._show_part(uid, STOVE)
+        self._show_part(uid, Part.STOVE)
 
     def show_log(self, uid: str) -> None:
         """Show the log of a brew; where nothing is open, its recipe is opened."""
-        self._show_part(uid, LOG)
+        self._show_part(uid, Part.LOG)
 
-    def _show_part(self, uid: str, part: int, then: Callable[[], None] | None = None) -> None:
+    def _show_part(self, uid: str, part: Part, then: Callable[[], None] | None = None) -> None:
         def show() -> None:
             self._show(uid, part)
             if then is not None:
@@ -142,7 +141,7 @@ class BrewDays(QObject):
         else:
             open_document()
 
-    def _show(self, uid: str, part: int) -> None:
+    def _show(self, uid: str, part: Part) -> None:
         window = self._window
         page = window.brew_day()
         page.brew.go_on(uid)

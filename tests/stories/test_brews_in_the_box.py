@@ -10,6 +10,7 @@ from designer.library.store import Store
 from designer.library.store.brew_journal import log_text
 from designer.library.store.brews import new_brew
 from designer.resource_files import resource_path
+from designer.window.brew.part_names import Part
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.brew_told import MARKS
 from designer.workbench.recipe_summary import summary_of
@@ -146,7 +147,7 @@ def test_the_log_of_a_brew_is_opened_from_its_row(qtbot, details, kept):
     qtbot.waitUntil(lambda: window.pages.currentWidget() is window.brew_page)
     shown = window.brew_page.brew
     qtbot.waitUntil(lambda: shown.brew is not None and shown.brew.uid == kept[0], timeout=10_000)
-    assert window.brew_page.parts.currentIndex() == 1
+    assert window.brew_page.parts.shown is Part.LOG
 
 
 def test_a_log_saved_elsewhere_is_imported_once_however_often(

@@ -28,6 +28,7 @@ from designer.sheet.blocks import plain_words
 from designer.sheet.language import LANGUAGES
 from designer.window.begin.own_kitchen import KeptKitchen
 from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
+from designer.window.brew.part_names import Part
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.compose.watch_out import WatchOut
 from designer.window.parts.beside_field import note_of
@@ -500,14 +501,14 @@ def test_the_brew_day_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted, p
         page._tell_step(step.key)
         said |= texts_of(note_of(page))
     page.brew.note("quux")
-    page.show_part(1)
+    page.show_part(Part.LOG)
     for row in range(page.log.model.rowCount()):
         page.log.view.setCurrentIndex(page.log.model.index(row, 0))
         look()
     page.log.ask_time()
     look()
     page.log.timing.put_away()
-    page.show_part(0)
+    page.show_part(Part.STOVE)
     while page.brew.brewing.now is not None:
         page.brew.done()
     look()

@@ -10,6 +10,7 @@ from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
+from designer.window.brew.page_parts import BrewPart
 from designer.window.brew.step_card import StepCard
 from designer.window.brew.steps_list import StepsList
 from designer.window.parts.page_frame import scrolled
@@ -23,7 +24,7 @@ CARD_SHARE, BELOW_SHARE = 57, 43
 """Of the height that there is."""
 
 
-class AtTheStove(QWidget):
+class AtTheStove(BrewPart):
     """The parts and their places; what they show is put into them by the page.
 
     `low_changed` tells that there is as little height as a small tablet has, or more again.

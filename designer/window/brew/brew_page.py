@@ -18,7 +18,6 @@ from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
     QLineEdit,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -37,6 +36,8 @@ from designer.window.brew.log_part import LogPart
 from designer.window.brew.measuring import Measuring
 from designer.window.brew.new_timer import NewTimer
 from designer.window.brew.page_bar import PageBar
+from designer.window.brew.page_parts import PageParts, WithMargin
+from designer.window.brew.part_names import Part
 from designer.window.brew.phone_button import PhoneButton
 from designer.window.brew.screen_awake import ScreenAwake
 from designer.window.brew.sign_button import SignButton
@@ -59,7 +60,7 @@ from designer.window.brew.stove_texts import (
 )
 from designer.window.parts.beside_field import say_beside
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.page_frame import MARGIN, Page, heading
+from designer.window.parts.page_frame import Page, heading
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.day_as_brewed import (
@@ -78,7 +79,6 @@ if TYPE_CHECKING:
     from designer.workbench.brew.brewing import Brewing
     from designer.workbench.brew.instants import Instant
 
-STOVE, LOG = 0, 1
 HIGH_TYPE = 1.2
 """So much larger is the type of the page where contrast is high."""
 USUAL_SIZE = "usualSize"
@@ -112,13 +112,12 @@ class BrewPage(Page):
         super().__init__(parent)
         self._opened, self._display, self.brew, self._start = opened, display, brew, start
         self.is_full = False
-        self.bar = PageBar()
         self.stove = AtTheStove()
         self.card = self.stove.card
-        self.parts = QStackedWidget()
         self.log = LogPart(brew)
-        self.parts.addWidget(self.stove)
-        self.parts.addWidget(_with_margin(self.log))
+        self.parts = PageParts()
+        self._hang_parts()
+        self.bar = PageBar(self.parts.keys)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
@@ -155,6 +154,13 @@ class BrewPage(Page):
         self._connect()
         self._ticks = QTimer(self, interval=TICK_MS)
         self._ticks.timeout.connect(self._tick)
+
+    def _hang_parts(self) -> None:
+        """Offer the parts of the page; but for the stove each waits until it is wanted."""
+        parts, log = self.parts, self.log
+        parts.hang(Part.STOVE, lambda: self.stove)
+        parts.hang(Part.LOG, lambda: WithMargin(log, log.refresh, log.view))
+        parts.show_part(Part.STOVE)
 
     def _add_buttons(self) -> None:
         bar = self.bar
@@ -263,11 +269,11 @@ class BrewPage(Page):
         if self.isVisible():
             self.refresh()
 
-    def show_part(self, number: int) -> None:
+    def show_part(self, part: Part) -> None:
         """Show one of the parts of the page."""
         self._put_panels_away()
-        self.parts.setCurrentIndex(number)
-        self.bar.check_part(number)
+        self.parts.show_part(part)
+        self.bar.check_part(part)
         self.refresh()
         self.take_focus()
 
@@ -275,8 +281,7 @@ class BrewPage(Page):
         """Show the brew as it stands."""
         brewing = self.brew.brewing
         self.timer_button.setEnabled(brewing is not None)
-        if self.parts.currentIndex() == LOG:
-            self.log.refresh()
+        self.parts.current.refresh()
         if brewing is None:
             self._show_before()
             self.bar.state.setText(state_words(None))
@@ -401,16 +406,14 @@ class BrewPage(Page):
         self._ticks.stop()
 
     def take_focus(self) -> None:
-        """Give the keyboard to the step, or to the entries of the log."""
-        if self.parts.currentIndex() == LOG:
-            self.log.view.setFocus(Qt.FocusReason.OtherFocusReason)
-        else:
-            self.stove.take_focus()
+        """Give the keyboard to the part that is shown: to the step, the entries of the log."""
+        self.parts.current.take_focus()
 
     def close_down(self) -> None:
         """End what is reckoned of the brew."""
         self._ticks.stop()
         self.speaking.close_down()
+        self.parts.close_down()
         self.brew.close()
 
     # what is pressed
@@ -472,13 +475,13 @@ class BrewPage(Page):
     def ask_for_timer(self) -> None:
         """Ask for a timer of one's own."""
         if self.brew.brewing is not None:
-            self.show_part(STOVE)
+            self.show_part(Part.STOVE)
             self.new_timer.ask_for_one()
 
     def ask_for_note(self) -> None:
         """Ask for a note for the log."""
         if self.brew.brewing is not None:
-            self.show_part(STOVE)
+            self.show_part(Part.STOVE)
             self.note.ask()
 
     def keep_in_recipe(self) -> None:
@@ -559,16 +562,16 @@ class BrewPage(Page):
             act()
 
     def _is_at_stove(self, event: QKeyEvent) -> bool:
-        """Whether a key means the step: in the log only those of timer and note do anything."""
+        """Whether a key means the step: elsewhere only those of timer and note do anything."""
         is_anywhere = event.key() in (Qt.Key.Key_T, Qt.Key.Key_N)
-        return is_anywhere or self.parts.currentIndex() == STOVE
+        return is_anywhere or self.parts.shown is Part.STOVE
 
     def _begins_reading(self, event: QKeyEvent) -> bool:
         """A figure typed while no field has the keyboard goes into the blank that comes next."""
         text, focus = event.text(), QApplication.focusWidget()
         if not text.isdecimal() or isinstance(focus, QLineEdit) or self.brew.brewing is None:
             return False
-        if self.parts.currentIndex() != STOVE:
+        if self.parts.shown is not Part.STOVE:
             return False
         return self.strip.type_into_next(text)
 
@@ -581,12 +584,3 @@ class BrewPage(Page):
             Qt.Key.Key_T: self.ask_for_timer,
             Qt.Key.Key_N: self.ask_for_note,
         }
-
-
-def _with_margin(part: QWidget) -> QWidget:
-    """Return a part with room around it, as the parts of a page have."""
-    around = QWidget()
-    layout = QVBoxLayout(around)
-    layout.setContentsMargins(MARGIN, 0, MARGIN, 10)
-    layout.addWidget(part)
-    return around

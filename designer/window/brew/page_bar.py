@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from functools import partial
+
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import (
@@ -13,13 +16,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.translation import message, tr
+from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX, LargeButton
+from designer.window.brew.part_names import PARTS, Part
 from designer.window.parts.eliding import ElidedLabel
 from designer.window.parts.icons import Choice
 from designer.window.parts.sized_text import SizedText, grown
 
-PARTS = (message("At the stove"), message("Log"))
 CLOCK_PX = 24.0
 
 
@@ -43,10 +46,11 @@ class PartButton(QPushButton):
 class PageBar(QWidget):
     """Parts at the left, what there is to press at the right; at full screen the clock too."""
 
-    part_wanted = Signal(int)
+    part_wanted = Signal(object)
+    """Carries the key of a part."""
     brew_wanted = Signal(object)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, parts: Sequence[Part], parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.name = ElidedLabel()
         self.name.setObjectName("brewName")
@@ -71,22 +75,23 @@ class PageBar(QWidget):
         )
         self.brews.hide()
         self.part_buttons = QButtonGroup(self)
+        self._parts: dict[Part, PartButton] = {}
         self.buttons: list[LargeButton] = []
         self._row = QHBoxLayout(self)
         self._row.setContentsMargins(12, 3, 20, 3)
         self._row.setSpacing(6)
         self._row.addWidget(self.name)
-        for number, part in enumerate(PARTS):
-            button = PartButton(tr(part))
-            self.part_buttons.addButton(button, number)
+        for part in parts:
+            self._parts[part] = button = PartButton(tr(PARTS[part]))
+            button.clicked.connect(partial(self._want_part, part))
+            self.part_buttons.addButton(button)
             self._row.addWidget(button)
         self._row.addWidget(self.brews)
         self._row.addWidget(self.may_go_dark)
         self._row.addStretch(1)
         self._row.addWidget(self.state, 100)
         self._row.addWidget(self.clock)
-        self.part_buttons.idClicked.connect(self.part_wanted)
-        self.check_part(0)
+        self.check_part(Part.STOVE)
         self.show_full(full=False)
 
     def add(self, button: LargeButton) -> LargeButton:
@@ -122,10 +127,17 @@ class PageBar(QWidget):
         self.brews.setCurrentIndex(max(self.brews.findData(shown), 0))
         self.brews.setVisible(len(brews) > 1 or (len(brews) == 1 and not is_told))
 
-    def check_part(self, number: int) -> None:
+    def _want_part(self, part: Part, _checked: bool = False) -> None:
+        self.part_wanted.emit(part)
+
+    def button_of(self, part: Part) -> PartButton:
+        """Return the button of a part."""
+        return self._parts[part]
+
+    def check_part(self, seen: Part) -> None:
         """Show which part is seen."""
-        for button in self.part_buttons.buttons():
-            is_seen = self.part_buttons.id(button) == number
+        for part, button in self._parts.items():
+            is_seen = part is seen
             button.setChecked(is_seen)
             # Tab goes to the pressed one, the arrows to the others, as with any choice of one.
             policy = Qt.FocusPolicy.TabFocus if is_seen else Qt.FocusPolicy.ClickFocus

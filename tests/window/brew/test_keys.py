@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
+from designer.window.brew.part_names import Part
 from designer.workbench.brew.brewing import Status
 
 from .test_measuring import BOILS
@@ -87,7 +88,7 @@ def test_a_button_that_tab_came_to_has_space_and_return_for_itself(qtbot, page, 
 
 def test_what_is_pressed_with_the_pointer_leaves_the_keyboard_to_the_step(qtbot, page, up_to):
     up_to(BOILS)
-    qtbot.mouseClick(page.bar.part_buttons.button(0), Qt.MouseButton.LeftButton)
+    qtbot.mouseClick(page.bar.button_of(Part.STOVE), Qt.MouseButton.LeftButton)
     qtbot.mouseClick(page.card.later_button, Qt.MouseButton.LeftButton)
     assert page.card.hasFocus()
 

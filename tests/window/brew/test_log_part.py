@@ -8,7 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
 from designer.brewday.measured.readings import Measured
-from designer.window.brew.brew_page import LOG, STOVE
+from designer.window.brew.part_names import Part
 from designer.workbench.brew.entries import What
 
 from .test_measuring import BOILS, cell_of, readings, type_into
@@ -20,7 +20,7 @@ def log(qtbot, page, up_to):
     up_to(BOILS)
     type_into(qtbot, cell_of(page, Measured.BOIL_START_VOLUME), "6.8")
     page.brew.note("lid was off for a while")
-    page.show_part(LOG)
+    page.show_part(Part.LOG)
     return page.log
 
 
@@ -114,7 +114,7 @@ def test_the_log_is_handed_on_as_the_ending_of_the_file_says(
 
 def test_a_note_is_written_by_key_from_the_log_too(qtbot, page, log, kept):
     qtbot.keyClick(log.view, Qt.Key.Key_N)
-    assert page.parts.currentIndex() == STOVE
+    assert page.parts.shown is Part.STOVE
     field = QApplication.focusWidget()
     assert field is page.note.field
     qtbot.keyClicks(field, "smells of toffee")

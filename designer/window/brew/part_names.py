@@ -1,0 +1,24 @@
+"""What the parts of a brew day are called, in their order, and the keys they go by."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+from designer.translation import message
+
+
+class Part(StrEnum):
+    """A part of the page."""
+
+    STOVE = "stove"
+    READING = "reading"
+    FERMENTING = "fermenting"
+    LOG = "log"
+
+
+PARTS: dict[Part, str] = {
+    Part.STOVE: message("At the stove"),
+    Part.READING: message("What your reading says"),
+    Part.FERMENTING: message("Fermenting and packaging"),
+    Part.LOG: message("Log"),
+}
