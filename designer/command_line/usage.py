@@ -450,5 +450,6 @@ def _add_set(command: argparse.ArgumentParser) -> None:
         default=[],
         metavar='PLACE="TEXT"',
         help='change a field first, such as process.top_up_to="9 L", hops.1.alpha="6 %%" or, of a '
-        'plan, boils.1.start_water="6 L" and fermenters.2.from.1.share="40 %%"',
+        'plan, boils.1.start_water="6 L" and fermenters.2.from.1.share="40 %%"; the name of a line '
+        'more than there are, hops.3.name="Fuggle" where there are two, puts one in',
     )

@@ -8,7 +8,9 @@ from typing import Any
 from designer.library.document_reading import LISTS, PARTS
 from designer.library.plan_places import in_plan
 from designer.library.set_fields import with_field
-from designer.recipe.document import PLAN_TYPES, Recipe
+from designer.recipe.document import LINE_TYPES, PLAN_TYPES, Recipe
+from designer.recipe.edits import next_line_id
+from designer.recipe.limits import MOST_LINES
 from designer.recipe.message import refused
 from designer.recipe.named import lines_of, part_of
 from designer.recipe.place import Place, read_place
@@ -21,8 +23,9 @@ LONGEST_PLACE = 80
 def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
     """Return the recipe with one field set from text; lines are counted from 1.
 
-    A bare number takes the unit of what stands in the field, else that of its default. Whether the
-    plan of the recipe can then be brewed by is not asked: other changes may follow.
+    A bare number takes the unit of what stands in the field, else that of its default. The name of
+    a line more than there are puts one in. Whether the plan of the recipe can then be brewed by is
+    not asked: other changes may follow.
 
     Raises RefusedInputError for a place that is not there, or a text that it does not take.
     """
@@ -35,6 +38,8 @@ def set_field(recipe: Recipe, place: str, text: str) -> Recipe:
         return replace(recipe, **{found.of: part})
     if found.of in LISTS and found.field and found.line is not None:
         lines = list(lines_of(recipe, found.of))
+        if found.line == len(lines) + 1 <= MOST_LINES and found.field == "name":
+            lines.append(replace(LINE_TYPES[found.of](), line_id=next_line_id(recipe)))
         if not 1 <= found.line <= len(lines):
             raise refused(
                 "no-line-of-that-number",

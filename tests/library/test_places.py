@@ -202,3 +202,20 @@ def test_every_field_of_a_boil_and_a_fermenter_can_be_named():
             text = show(facts.kind, min(facts.high, 1.0))
             changed = getattr(set_field(PLAN, f"{first}.1.{each.name}", text), first)[0]
             assert getattr(changed, each.name).text == text
+
+
+def test_the_name_of_a_line_more_than_there_are_puts_it_in(brew):
+    recipe = brew
+    count = len(recipe.fermentables) + 1
+    words = {"name": "Light dry malt extract", "kind": "dry extract", "amount": "180 g"}
+    made = recipe
+    for key, text in words.items():
+        made = set_field(made, f"fermentables.{count}.{key}", text)
+    (*others, new) = made.fermentables
+    assert tuple(others) == recipe.fermentables
+    assert (new.name, new.kind, new.amount.value) == (words["name"], words["kind"], 0.18)
+    assert new.line_id not in [each.line_id for each in (*recipe.fermentables, *recipe.hops)]
+    with pytest.raises(RefusedInputError, match="counted from 1"):
+        set_field(recipe, f"fermentables.{count + 1}.name", "too far on")
+    with pytest.raises(RefusedInputError, match="counted from 1"):
+        set_field(recipe, f"fermentables.{count}.amount", "180 g")

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 
 from designer.brewday.explaining.asked import TestCode
+from designer.brewday.measured.advice_levers import Change
 from designer.brewday.results import Range
 from designer.recipe.edits import Edit
 from designer.recipe.message import Message
@@ -78,8 +79,8 @@ class Cure:
     """What can be done about it, with amounts.
 
     `edit` makes the recipe what the beer then is, None where nothing is to be changed; `settings`
-    are the same as the words of `--set`. `off` says why it cannot be done yet, None where it can.
-    `after` holds the five forecasts after it.
+    are the same as the words of `--set`, `changes` the same as the plain values of a log. `off`
+    says why it cannot be done yet, None where it can. `after` holds the five forecasts after it.
     """
 
     code: str
@@ -90,6 +91,7 @@ class Cure:
     settings: dict[str, str] = field(default_factory=dict)
     off: Message | None = None
     after: dict[str, Range] = field(default_factory=dict)
+    changes: tuple[Change, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

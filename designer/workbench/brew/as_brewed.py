@@ -1,4 +1,4 @@
-"""The recipe as a brew makes it: what was accepted, what is in hand, what was left out, real times.
+"""The recipe as a brew makes it: what was accepted or cured, in hand, left out, and real times.
 
 The recipe that the brew keeps never changes; this is folded anew from the log each time. What is
 done at the stove is told by the recipe `with_accepted`: it still has the steps that were left out,
@@ -24,6 +24,7 @@ from designer.recipe.plan import boils_of, recipe_of_boil
 from designer.recipe.plan_edits import InBoil
 from designer.recipe.quantity import Kind, Stage, When
 from designer.workbench.brew.accepted_changes import with_changes
+from designer.workbench.brew.afterwards import Cured
 from designer.workbench.brew.brewing import Answer, Brewing, KeptReading, Status, StepState
 from designer.workbench.brew.timers import timers_of
 
@@ -51,16 +52,16 @@ def ran_by_timer(brewing: Brewing, state: StepState) -> float | None:
 
 
 def with_accepted(recipe: Recipe, brewing: Brewing) -> Recipe:
-    """Return the recipe with accepted proposals, and weights and alpha acids as they are in hand.
+    """Return the recipe with proposals and cures taken, and weights and alpha acids as in hand.
 
     Its lines and steps are all still there, so a log's steps find their own; it is told by the log
     alone, whatever steps that was folded with.
     """
-    said: dict[str, Answer | KeptReading] = {each.entry: each for each in brewing.accepted}
+    said: dict[str, Answer | Cured | KeptReading] = {e.entry: e for e in _answered(brewing)}
     said.update((each.entry, each) for each in brewing.readings)
     for entry in brewing.live:
         found = said.get(entry.id)
-        if isinstance(found, Answer):
+        if isinstance(found, Answer | Cured):
             recipe = with_changes(recipe, found.changes)
         elif found is not None:
             recipe = _in_hand(recipe, found.reading)
@@ -90,7 +91,7 @@ def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[R
     for kept in brewing.readings:
         later = [
             change
-            for answer in brewing.accepted
+            for answer in _answered(brewing)
             if place.get(answer.entry, 0) > place.get(kept.entry, 0)
             for change in _changes(answer)
         ]
@@ -102,7 +103,12 @@ def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[R
     return tuple(each for each in found if each.what not in IN_HAND)
 
 
-def _changes(answer: Answer) -> list[Any]:
+def _answered(brewing: Brewing) -> tuple[Answer | Cured, ...]:
+    """Return what changes the recipe: accepted proposals, and cures of odd readings."""
+    return *brewing.accepted, *brewing.after.cures
+
+
+def _changes(answer: Answer | Cured) -> list[Any]:
     return answer.changes if isinstance(answer.changes, list) else []
 
 

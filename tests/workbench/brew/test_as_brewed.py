@@ -21,6 +21,7 @@ from designer.workbench.brew import timer_moves
 from designer.workbench.brew.as_brewed import as_brewed, readings_as_brewed, with_accepted
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.keep_in_recipe import kept_in_recipe
+from designer.workbench.brew.reading_values import values_of
 from designer.workbench.brew.where_it_stands import standing_of
 from tests.workbench.brew.brew_days import BrewDay
 from tests.workbench.planned_red import two_boils
@@ -221,3 +222,27 @@ def test_where_it_stands_follows_the_steps_that_are_done(day):
     day.do_until("fermenter 1/top-up after boil 1")
     standing = standing_of(day.now)
     assert (standing.of_boil(1), standing.of_fermenter(1)) == (At.MOVED, At.TOPPED_UP)
+
+
+@pytest.mark.parametrize("planned", [False, True])
+def test_a_cure_of_an_odd_reading_is_in_the_beer_until_it_is_taken_back(porter, planned):
+    recipe = two_boils() if planned else porter
+    plain = recipe_at(recipe, 1, 1) if planned else recipe
+    made = levers(plain)
+    new, mark = (
+        replace(made["extract"], is_planned=planned),
+        replace(made["mark"], is_planned=planned, is_after=True),
+    )
+    day = BrewDay(recipe)
+    read = Reading(Measured.TOPPED_UP, 10.0, By.MARK)
+    day.write(What.READING, reading=values_of(read), typed="10 L")
+    changes = [*new.changes(18), *mark.changes(3)]
+    cured = day.write(What.CURED, cure="add_extract", changes=changes, said="Add 180 g")
+    found = as_brewed(recipe, day.now)
+    assert found == mark.edit(3).apply(new.edit(18).apply(recipe))
+    assert found == with_accepted(recipe, day.now)
+    (moved,) = readings_as_brewed(day.now)
+    assert moved.value == pytest.approx(10.3)
+    day.write(What.TAKES_BACK, entry=cured)
+    assert as_brewed(recipe, day.now) == recipe
+    assert readings_as_brewed(day.now) == (read,)
