@@ -5,22 +5,19 @@ from __future__ import annotations
 from designer.brewday.bottles import bottled
 from designer.brewday.darkening import darkened
 from designer.brewday.hop_methods import hop_bitterness
+from designer.brewday.packaging.sugars import each_sugar, extract_ferments
 from designer.brewday.results import Beer, Boiled, Filled
 from designer.brewday.run import Run
-from designer.recipe.choices import Disinfectant, FermentableKind, PrimingSugar
+from designer.recipe.choices import Disinfectant
 from designer.recipe.document import Process, Recipe
 from designer.recipe.fields import number, number_or_none
-from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS
 from designer.wort.carbonation import (
-    PRIMING_G_L_PER_VOLUME,
-    extract_g_l_per_volume,
     keg_pressure_bar,
     priming_sugar_g,
 )
 from designer.wort.colour import COLOUR_METHODS, malt_colour_units
 from designer.wort.density import plato_from_gravity
 from designer.wort.fermentation import (
-    REFERENCE_ATTENUATION,
     alcohol_by_volume,
     co2_from_extracts,
     final_gravity,
@@ -59,7 +56,7 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
     bottles = bottled(process, warmest_c)
     priming = {
         sugar: priming_sugar_g(packaged, volumes, warmest_c, each)
-        for sugar, each in _priming_sugars(given.attenuation).items()
+        for sugar, each in each_sugar(extract_ferments(given.attenuation)).items()
         if bottles is None or not bottles.is_refused
     }
     return Beer(
@@ -101,14 +98,6 @@ def _fermentable_share(run: Run, filled: Filled) -> Numeric:
         [line.is_simple_sugar for line in lines],
         run.inputs.attenuation,
     )
-
-
-def _priming_sugars(attenuation: Numeric) -> dict[str, Numeric]:
-    """Grams a litre for one volume; extract as far as the yeast of the recipe ferments it."""
-    usual = FERMENTABLE_DEFAULTS[FermentableKind.DRY_EXTRACT].fermentability
-    ferments = smallest(usual * attenuation / REFERENCE_ATTENUATION, 1.0)
-    extract = extract_g_l_per_volume(ferments)
-    return {**PRIMING_G_L_PER_VOLUME, PrimingSugar.DRY_EXTRACT.value: extract}
 
 
 def _kit_mg(run: Run, filled: Filled) -> Numeric:

@@ -40,7 +40,7 @@ class Bottled:
     @property
     def is_refused(self) -> bool:
         """Whether beer with such bubbles never goes into them."""
-        return self.most_bar > self.never_bar
+        return not self.most_bar <= self.never_bar
 
     @property
     def is_at_ease(self) -> bool:
@@ -55,14 +55,25 @@ class Bottled:
 
 
 def bottled(process: Process, warmest_c: float) -> Bottled | None:
-    """Return the bottles of a recipe whose beer was never warmer than that; None for a keg.
-
-    What the beer holds already is in the bottle, even where less is aimed at.
-    """
+    """Return the bottles of a recipe whose beer was never warmer than that; None for a keg."""
     if process.package == Package.KEG:
         return None
-    aimed_at = max(number(process, "carbonation"), float(residual_co2(warmest_c)))
-    limits = BOTTLE_LIMITS[process.bottle]
-    return Bottled(
-        process.bottle, float(warm_bottle_bar(aimed_at)), limits.comfortable_bar, limits.never_bar
-    )
+    return judged(process.bottle, number(process, "carbonation"), warmest_c)
+
+
+def judged(kind: str, volumes: float, warmest_c: float, unfinished: float = 0.0) -> Bottled:
+    """Return what a kind of bottle comes to with such bubbles in mind.
+
+    `unfinished` are the volumes that come on top, of what the beer has still to ferment.
+    """
+    limits = BOTTLE_LIMITS[kind]
+    most_bar = float(warm_bottle_bar(aimed_volumes(volumes, warmest_c) + unfinished))
+    return Bottled(kind, most_bar, limits.comfortable_bar, limits.never_bar)
+
+
+def aimed_volumes(volumes: float, warmest_c: float) -> float:
+    """Return the volumes that a batch comes to: what is wanted, or what it holds if that is more.
+
+    Beer that holds more keeps it, for it cannot lose gas to the bottle.
+    """
+    return max(volumes, float(residual_co2(warmest_c)))

@@ -106,6 +106,7 @@ class PrimingSugar(StrEnum):
     DEXTROSE = "dextrose monohydrate"
     ANHYDROUS_DEXTROSE = "dextrose anhydrous"
     DRY_EXTRACT = "dry malt extract"
+    HONEY = "honey"
 
 
 class Bottle(StrEnum):

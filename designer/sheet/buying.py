@@ -37,6 +37,7 @@ PRIMING_SUGARS: dict[str, str] = {
     PrimingSugar.DEXTROSE: message("dextrose"),
     PrimingSugar.ANHYDROUS_DEXTROSE: message("anhydrous dextrose"),
     PrimingSugar.DRY_EXTRACT: message("dry extract"),
+    PrimingSugar.HONEY: message("honey"),
 }
 """What is asked for in a shop; dextrose is sold with its water unless it says anhydrous."""
 _SOLD_AS: dict[str, str] = {
@@ -44,7 +45,7 @@ _SOLD_AS: dict[str, str] = {
     PrimingSugar.ANHYDROUS_DEXTROSE: FermentableKind.SUGAR,
     PrimingSugar.DRY_EXTRACT: FermentableKind.DRY_EXTRACT,
 }
-"""In which packs; table sugar is in every kitchen."""
+"""In which packs; table sugar and honey are sold everywhere."""
 SALTS: dict[str, str] = {
     Metabisulfite.POTASSIUM: message("potassium metabisulfite"),
     Metabisulfite.SODIUM: message("sodium metabisulfite"),

@@ -11,7 +11,7 @@ volumes at 0 to 10 °C, higher when warm, which errs to the safe side for bottle
 
 Sources: residual and dextrose per volume: Hall, Zymurgy, Summer 1995 (quoted); Henry form: deLange,
 Homebrew Digest 5586 (2009), constants from memory, checked against the chart polynomial; sugars by
-stoichiometry, malt extract by Balling.
+stoichiometry, malt extract by Balling; sugar in honey: USDA National Nutrient Database (SR).
 """
 
 from __future__ import annotations
@@ -29,8 +29,15 @@ PRIMING_G_L_PER_VOLUME = {
     "table sugar": 3.82,
     "dextrose monohydrate": 4.42,
     "dextrose anhydrous": 4.02,
+    "honey": 4.90,
 }
-"""Grams a litre for one volume, of sugars that ferment wholly; table sugar is sucrose."""
+"""Grams a litre for one volume, of sugars that ferment wholly; table sugar is sucrose.
+
+Honey is 82 % sugars and 17 % water (USDA), nearly all fructose and glucose, which ferment as
+dextrose does: 4.02 / 0.82. Kinds of honey differ by some 3 % (judgement).
+"""
+VOLUMES_PER_POINT = 0.5
+"""Volumes that come of each 0.001 still to ferment in a closed vessel; computed by Balling."""
 DRY_EXTRACT_SOLIDS = 0.965
 EXTRACT_G_L_PER_VOLUME = 4.242
 """The same of extract that ferments: 2.0665 g of it give 0.9565 g of CO2 (Balling)."""

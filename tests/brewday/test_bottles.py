@@ -65,9 +65,9 @@ def test_gas_that_the_beer_holds_already_counts(harbour_porter):
     )
 
 
-def test_a_refused_beer_has_no_sugar_and_one_within_the_limits_has_all_four(harbour_porter):
+def test_a_refused_beer_has_no_sugar_and_one_within_the_limits_has_each_of_them(harbour_porter):
     assert brew(filled(harbour_porter, UNKNOWN, 2.7)).beer.priming_g == {}
-    assert len(brew(filled(harbour_porter, UNKNOWN, 2.5)).beer.priming_g) == 4
+    assert len(brew(filled(harbour_porter, UNKNOWN, 2.5)).beer.priming_g) == 5
 
 
 def test_a_keg_is_no_bottle(harbour_porter):

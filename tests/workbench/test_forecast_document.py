@@ -238,7 +238,12 @@ def test_bottles_have_their_sugar_and_a_keg_its_pressure(bitter):
             "high_vol": pytest.approx(2.4),
             "instead_g": {
                 sugar: beer.priming_g[sugar]
-                for sugar in ("dextrose monohydrate", "dextrose anhydrous", "dry malt extract")
+                for sugar in (
+                    "dextrose monohydrate",
+                    "dextrose anhydrous",
+                    "dry malt extract",
+                    "honey",
+                )
             },
         },
         "bottle": {

@@ -175,7 +175,7 @@ def test_strike_times_yeast_and_sugar_are_told(porter, outlook):
         f"  Bottles: {grams['table sugar']:.0f} g of table sugar for {day.beer.packaged_l:.1f} L "
         f"(or {grams['dextrose monohydrate']:.0f} g dextrose monohydrate, "
         f"{grams['dextrose anhydrous']:.0f} g dextrose anhydrous, "
-        f"{grams['dry malt extract']:.0f} g dry malt extract), "
+        f"{grams['dry malt extract']:.0f} g dry malt extract, {grams['honey']:.0f} g honey), "
         "never warmer than 19 °C since it fermented",
     )
     assert [line for line in wanted if line not in lines] == []

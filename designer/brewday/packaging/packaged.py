@@ -24,8 +24,10 @@ class Packing:
     """How a beer is to be packaged: the brewer's choices.
 
     `beer_l` is what is really there, `volumes` the CO2 wanted, `warmest_c` the warmest since it
-    fermented out. `may_fall` is what the gravity may still fall by, None where nobody knows: then
-    it is taken for unfinished. `cautions` are the codes of those that were ticked.
+    fermented out. `may_fall` is the most that the gravity may still fall by (0.002 is two points),
+    at the upper end of what readings tell; None where nobody knows: then it is taken for
+    unfinished, as it is until somebody says that it is `done`. `cautions` are the codes of those
+    that were ticked.
     """
 
     beer_l: float
@@ -39,6 +41,10 @@ class Packing:
     fermentability: float | None = None
     """Real fermentability of priming extract with this yeast; None for the usual."""
     cautions: frozenset[str] = frozenset()
+    done: bool = False
+    """Whether it has fermented out: readings days apart agree, and the brewer or they say so."""
+    condition_c: float = 20.0
+    """How warm bottles stand until they are ready, °C."""
 
 
 class Bears(StrEnum):
@@ -60,7 +66,12 @@ class SugarWanted:
 
 @dataclass(frozen=True, slots=True)
 class Pressure:
-    """Volumes in the fullest bottle of twenty, and its gauge pressure, bar."""
+    """Volumes in the fullest bottle of twenty, and its gauge pressure, bar.
+
+    It counts what may still ferment. `comfortable_volumes` and `never_volumes` are what such a
+    bottle holds at the limits of its `kind`, the weakest of those that are filled; 0 where it bears
+    no pressure.
+    """
 
     volumes: float
     at_20_bar: float
@@ -68,16 +79,34 @@ class Pressure:
     warm_c: float
     comfortable_bar: float
     never_bar: float
+    comfortable_volumes: float = 0.0
+    never_volumes: float = 0.0
+    kind: Bottle = Bottle.UNKNOWN
 
 
 @dataclass(frozen=True, slots=True)
 class KegSetting:
-    """What a regulator is set to, and for how long: at rest, or shaken."""
+    """What a regulator is set to, gauge, and for how long: at rest, or shaken.
+
+    At 0 bar the beer holds enough already: only enough is set to pour it.
+    """
 
     temp_c: float
     bar: float
     days: float
     shaken_min: float
+    fewest_days: float = 7.0
+
+
+class Refused(StrEnum):
+    """Why a beer is not packaged so."""
+
+    NOT_READ = "not read"
+    UNFINISHED = "unfinished"
+    PRESSURE = "pressure"
+    NOT_FOR_PRESSURE = "not for pressure"
+    WARM_KEG = "warm keg"
+    NO_FIGURE = "no figure"
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +114,10 @@ class Packaged:
     """What packaging takes and comes to.
 
     `sugars` are empty where nothing may be added, with `refusal` saying why, the danger and when it
-    may. `cautions` are told with their codes; `to_tick` are those that wait for a tick.
+    may, and `refused_for` its kind. `cautions` are told with their codes; `to_tick` are those that
+    wait for a tick. `keg` begins with the temperature that was asked for; others follow, the cold
+    first. `aimed_volumes` is what the batch comes to, `unfinished_volumes` what may come on top,
+    None where nobody knows. `empty_bottles` are more than the beer fills, the smallest last.
     """
 
     bears: Bears
@@ -100,3 +132,16 @@ class Packaged:
     caps: int
     keg: tuple[KegSetting, ...] = ()
     dates: tuple[tuple[date, Message], ...] = ()
+    aimed_volumes: float = 0.0
+    unfinished_volumes: float | None = None
+    refused_for: Refused | None = None
+    empty_bottles: int = 0
+
+    @property
+    def may_go_ahead(self) -> bool:
+        """Whether it may be packaged now: nothing refuses it, and all that has to be is ticked."""
+        return self.bears is not Bears.REFUSED and not self.to_tick
+
+    def sugar(self, wanted: PrimingSugar) -> SugarWanted | None:
+        """Return how much of a sugar it takes; None where none is told."""
+        return next((each for each in self.sugars if each.sugar == wanted), None)

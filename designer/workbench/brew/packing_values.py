@@ -26,6 +26,8 @@ def values_of_packing(packing: Packing) -> dict[str, Any]:
         "keg_c": packing.keg_c,
         "fermentability": packing.fermentability,
         "cautions": sorted(packing.cautions),
+        "done": packing.done,
+        "condition_c": packing.condition_c,
     }
 
 
@@ -35,7 +37,7 @@ def packing_of(values: Mapping[str, Any]) -> Packing | None:
     warmest_c, keg_c = number_in(values, "warmest_c"), number_in(values, "keg_c")
     if beer_l is None or volumes is None or warmest_c is None:
         return None
-    cautions = values.get("cautions")
+    cautions, condition_c = values.get("cautions"), number_in(values, "condition_c")
     try:
         return Packing(
             beer_l,
@@ -52,6 +54,8 @@ def packing_of(values: Mapping[str, Any]) -> Packing | None:
                 for each in (cautions if isinstance(cautions, list) else ())
                 if isinstance(each, str)
             ),
+            values.get("done") is True,
+            20.0 if condition_c is None else condition_c,
         )
     except ValueError:
         return None
