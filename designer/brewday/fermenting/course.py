@@ -54,8 +54,9 @@ class CoursePoint:
 class Fermenting:
     """What is known of the beer in the fermenter.
 
-    `course` is the band of the forecast, `ends_at` where it is expected to end. The figures of
-    alcohol, attenuation (shares) and food value are those of the last reading, None before one.
+    `course` is the band as it is known after the readings, `forecast` that before any; `ends_at`
+    and `forecast_end` are where either is expected to end. The figures of alcohol, attenuation
+    (shares) and food value are those of the last reading, None before one.
     `may_fall` is by how much the gravity may still fall, least and most. `steps` say what to do,
     each with the day after pitching.
     """
@@ -74,3 +75,5 @@ class Fermenting:
     advice: tuple[Message, ...] = ()
     warmest_since_done_c: float | None = None
     """The warmest that it was since it fermented out, °C; None where nobody noted it."""
+    forecast: tuple[CoursePoint, ...] = ()
+    forecast_end: Range | None = None
