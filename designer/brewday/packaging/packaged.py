@@ -45,6 +45,10 @@ class Packing:
     """Whether it has fermented out: readings days apart agree, and the brewer or they say so."""
     condition_c: float = 20.0
     """How warm bottles stand until they are ready, °C."""
+    chosen: frozenset[str] = frozenset()
+    """Names of the figures that the brewer chose; the others follow the beer as it is known."""
+    label: tuple[tuple[str, str], ...] = ()
+    """Words of the label that the brewer typed in place of ours, by what they are."""
 
 
 class Bears(StrEnum):

@@ -5,18 +5,39 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtCore import Signal
+
+from designer.recipe.document import Recipe
 from designer.window.session.running_brews import RunningBrews
-from designer.workbench.brew.entries import What
+from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.packing_values import values_of_packing
 from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
 
 if TYPE_CHECKING:
     from designer.brewday.explaining.asked import Answer, GravitySample
     from designer.brewday.packaging.packaged import Packing
+    from designer.library.store.brews import Brew
 
 
 class AfterTheStove(RunningBrews):
-    """Writes what happens to wort and beer; each call is one step that undo takes back."""
+    """Writes what happens to wort and beer; each call is one step that undo takes back.
+
+    `settling` tells that what is still being chosen is to be written now, or never.
+    """
+
+    settling = Signal()
+
+    def leave(self) -> None:
+        self.settling.emit()
+        super().leave()
+
+    def _show(self, brew: Brew, recipe: Recipe, entries: Sequence[Entry]) -> None:
+        self.settling.emit()
+        super()._show(brew, recipe, entries)
+
+    def close(self) -> None:
+        self.settling.emit()
+        super().close()
 
     def take_sample(self, sample: GravitySample, typed: str, corrects: str = "") -> str:
         """Keep a gravity sample as it was typed; return its entry. `corrects` names an earlier."""

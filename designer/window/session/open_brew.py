@@ -138,11 +138,13 @@ class OpenBrew(AfterTheStove):
 
     def undo(self) -> None:
         """Take the last thing back that was done; also after a restart."""
+        self.settling.emit()
         brewing, _ = self._open()
         self._say_back(brewing.undo, UNDO)
 
     def redo(self) -> None:
         """Do again what was undone last."""
+        self.settling.emit()
         brewing, _ = self._open()
         self._say_back(brewing.redo, REDO)
 

@@ -7,10 +7,12 @@ from typing import Any
 
 from designer.brewday.packaging.packaged import BottleSize, Packing
 from designer.recipe.choices import Bottle, Package, PrimingSugar
-from designer.workbench.brew.entry_values import count_in, number_in, text_in
+from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
 
 MOST_SIZES = 20
 MOST_OF_A_SIZE = 100_000
+LONGEST_WORDS = 500
+"""Of one line of a label."""
 
 
 def values_of_packing(packing: Packing) -> dict[str, Any]:
@@ -28,6 +30,8 @@ def values_of_packing(packing: Packing) -> dict[str, Any]:
         "cautions": sorted(packing.cautions),
         "done": packing.done,
         "condition_c": packing.condition_c,
+        "chosen": sorted(packing.chosen),
+        "label": dict(packing.label),
     }
 
 
@@ -37,7 +41,7 @@ def packing_of(values: Mapping[str, Any]) -> Packing | None:
     warmest_c, keg_c = number_in(values, "warmest_c"), number_in(values, "keg_c")
     if beer_l is None or volumes is None or warmest_c is None:
         return None
-    cautions, condition_c = values.get("cautions"), number_in(values, "condition_c")
+    condition_c = number_in(values, "condition_c")
     try:
         return Packing(
             beer_l,
@@ -49,16 +53,25 @@ def packing_of(values: Mapping[str, Any]) -> Packing | None:
             _bottles(values.get("bottles")),
             6.0 if keg_c is None else keg_c,
             number_in(values, "fermentability"),
-            frozenset(
-                each
-                for each in (cautions if isinstance(cautions, list) else ())
-                if isinstance(each, str)
-            ),
+            _words(values.get("cautions")),
             values.get("done") is True,
             20.0 if condition_c is None else condition_c,
+            _words(values.get("chosen")),
+            _label(values_in(values, "label")),
         )
     except ValueError:
         return None
+
+
+def _words(found: object) -> frozenset[str]:
+    return frozenset(
+        each for each in (found if isinstance(found, list) else ()) if isinstance(each, str)
+    )
+
+
+def _label(found: Mapping[str, Any]) -> tuple[tuple[str, str], ...]:
+    told = ((str(key), text_in(found, key)) for key in sorted(found))
+    return tuple((key, text[:LONGEST_WORDS]) for key, text in told)
 
 
 def _bottles(found: object) -> tuple[BottleSize, ...]:
