@@ -106,6 +106,10 @@ class BrewDays(QObject):
         """Show the log of a brew; where nothing is open, its recipe is opened."""
         self._show_part(uid, Part.LOG)
 
+    def show_beer(self, uid: str) -> None:
+        """Show what became of a brew's beer; where nothing is open, its recipe is opened."""
+        self._show_part(uid, Part.FERMENTING)
+
     def _show_part(self, uid: str, part: Part, then: Callable[[], None] | None = None) -> None:
         def show() -> None:
             self._show(uid, part)
@@ -146,7 +150,7 @@ class BrewDays(QObject):
         page = window.brew_day()
         page.brew.go_on(uid)
         window.show_page(window.page_names.index(BREW))
-        page.show_part(part)
+        page.show_part(part if part in page.parts.keys else Part.LOG)
 
     def _once_shown(self, uid: str, then: Callable[[], None]) -> None:
         """Let `then` follow once the log of a brew has come: until then it says things itself."""

@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from designer.window.help_overlay import HelpOverlay
     from designer.window.parts.background import Latest
     from designer.window.parts.questions import Questions
+    from designer.window.reminders import Reminders
     from designer.window.session.autosave import Autosave
 
 SMALLEST = (760, 520)
@@ -86,6 +87,7 @@ class MainWindow(PagedWindow):
         self._recipe_closing = RecipeClosing(self, self.keeping)
         self.files = RecipeFiles(self, self._recipe_closing)
         self._brew_days: BrewDays | None = None
+        self.reminders: Reminders | None = None
         self.explaining = Explaining(self)
         self.menus = Menus(
             self,
@@ -155,6 +157,7 @@ class MainWindow(PagedWindow):
         self.pages.currentChanged.connect(self._say_state)
         self.keeping.unkept_changed.connect(self.header.say_unkept)
         self.keeping.begun.connect(lambda: self.brew_days.look_back())
+        self.keeping.begun.connect(self._remember_beers)
         self.brew_wanted.connect(lambda uid: self.brew_days.go_on_with(uid))
         self.brew_log_wanted.connect(lambda uid: self.brew_days.show_log(uid))
         self.paper_wanted.connect(lambda recipe: self.brew_days.brewed_on_paper(recipe))
@@ -169,6 +172,13 @@ class MainWindow(PagedWindow):
 
             self._brew_days = BrewDays(self, self.files)
         return self._brew_days
+
+    def _remember_beers(self) -> None:
+        """Say what is to be done for beers; asked for after all that is needed to go on."""
+        from designer.window.reminders import Reminders
+
+        self.reminders = Reminders(self, lambda uid: self.brew_days.show_beer(uid))
+        self.reminders.begin()
 
     def _settle(self) -> None:
         self.settle_messages()
@@ -335,6 +345,8 @@ class MainWindow(PagedWindow):
             each.wait()
         if self._brew_days is not None:
             self._brew_days.close()
+        if self.reminders is not None:
+            self.reminders.close()
         self.has_stopped = self.keeping.stop(was_left=self._recipe_closing.was_left)
         self.close_pages()
         self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

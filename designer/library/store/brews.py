@@ -136,6 +136,13 @@ class Brews:
         """Return the brews that were begun at the stove and are not finished, the last first."""
         return [each for each in self._heads("where b.finished is null") if each.is_under_way]
 
+    def afterwards(self, most: int) -> list[Brew]:
+        """Return the brews whose yeast is in or that are to be remembered, the last first."""
+        return self._heads(
+            "where b.finished is not null or exists (select 1 from brew_lines l where"
+            " l.brew = b.id and l.what = 'reminder')"
+        )[:most]
+
     def _heads(self, where: str, values: tuple[object, ...] = ()) -> list[Brew]:
         found = self._connection.rows(
             "select b.*, b.finished is null and exists (select 1 from brew_lines l where"

@@ -11,17 +11,17 @@ import shutil
 from collections.abc import Sequence
 
 from PySide6.QtCore import QObject, QProcess, Signal
-from PySide6.QtWidgets import QApplication, QSystemTrayIcon, QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from designer.translation import tr
 from designer.window.brew.sound import Sound, Tone
 from designer.window.parts.settings import Settings
+from designer.window.parts.tray import Tray, to_the_front
 from designer.workbench.brew.announcements import Announcement, When
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.passing import passed
 
 AGAIN_S = 20.0
-NOTICE_MS = 10_000
 _TONES = {
     When.SOON: Tone.SOON,
     When.NOW: Tone.NOW,
@@ -50,7 +50,7 @@ class Alarm(QObject):
         self.sound = sound if sound is not None else Sound(parent=self)
         self._known: set[tuple[str, ...]] = set()
         self._last: Instant | None = None
-        self._tray: QSystemTrayIcon | None = None
+        self._tray: Tray | None = None
 
     @property
     def _window(self) -> QWidget:
@@ -85,7 +85,7 @@ class Alarm(QObject):
         if self._window.isMinimized() or not self._window.isActiveWindow():
             self._notify(words)
             if urgent:
-                self._to_the_front()
+                to_the_front(self._window)
 
     def play(self, tone: Tone) -> None:
         """Play a tone as loud as is set; nothing where sound is off."""
@@ -96,22 +96,11 @@ class Alarm(QObject):
         """Let the brewer hear it, off or not."""
         self.sound.play(Tone.NOW, self._settings.brew_volume / 100.0)
 
-    def _to_the_front(self) -> None:
-        """Bring the window to the front, as far as the desktop lets a program do so."""
-        if self._window.isMinimized():
-            self._window.showNormal()
-        self._window.raise_()
-        self._window.activateWindow()
-
     def _notify(self, words: str) -> None:
         """Say it on the desktop, by the tray where there is one, else by its own program."""
-        if QSystemTrayIcon.isSystemTrayAvailable() and QSystemTrayIcon.supportsMessages():
-            if self._tray is None:
-                self._tray = QSystemTrayIcon(self._window.windowIcon(), self)
-                self._tray.messageClicked.connect(self._to_the_front)
-            self._tray.show()
-            icon = QSystemTrayIcon.MessageIcon.Information
-            self._tray.showMessage(tr("Brew day"), words, icon, NOTICE_MS)
+        if self._tray is None:
+            self._tray = Tray(self._window)
+        if self._tray.say(tr("Brew day"), words):
             return
         program = shutil.which("notify-send")
         if program is not None:
@@ -122,4 +111,4 @@ class Alarm(QObject):
         self._known.clear()
         self._last = None
         if self._tray is not None:
-            self._tray.hide()
+            self._tray.put_away()

@@ -63,7 +63,7 @@ class Message(NamedTuple):
     @property
     def stays(self) -> bool:
         """Whether it stays until it is put away or no longer true."""
-        return self.look == "grave"
+        return self.look == "grave" or self.lasts
 
 
 SPOKEN = {
@@ -138,7 +138,8 @@ class MessageBar(QFrame):
 
         A message with a `topic` takes the place of all others of it; `withdraw(topic)` takes it
         away when it is no longer true. One that `lasts` stays until then, with its buttons: below
-        what has none of its own, and after all else; only the brewer can put it away.
+        what has none of its own, and after all else; only the brewer can put it away. If it is no
+        trouble it waits until what is shown with buttons, or is trouble, is put away.
         """
         look = "grave" if grave else "refused" if refused else "done"
         said = Message(message, look, tuple(actions), topic, lasts)
@@ -147,11 +148,21 @@ class MessageBar(QFrame):
             for each in self._staying
             if each.text != message and (not topic or each.topic != topic)
         ]
+        if self._waits_behind_now(said):
+            self._staying.insert(0, said)
+            return
         if self._now is not None and self._now.stays and self._now not in self._staying:
             same = self._now.text == message or (topic and self._now.topic == topic)
             if not same and (self._now.lasts or not said.stays):
                 self._staying.append(self._now)
         self._show(said)
+
+    def _waits_behind_now(self, said: Message) -> bool:
+        """Whether a message that lasts and is no trouble comes only after the one shown."""
+        now = self._now
+        if now is None or not said.lasts or said.look == "grave":
+            return False
+        return now.topic != said.topic and (now.stays or bool(now.actions))
 
     def withdraw(self, topic: str) -> None:
         """Take back what was said of a topic: it is no longer so."""
@@ -166,7 +177,7 @@ class MessageBar(QFrame):
         lasting = [] if said.actions else [each for each in self._staying if each.lasts]
         self._beneath = lasting[-1] if lasting else None
         shown = [said, *lasting[-1:]]
-        look = "grave" if self._beneath is not None else said.look
+        look = "grave" if any(each.look == "grave" for each in shown) else said.look
         for button in self._buttons:
             self._ways.removeWidget(button)
             button.hide()

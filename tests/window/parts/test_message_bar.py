@@ -102,3 +102,23 @@ def test_a_refusal_does_not_look_like_a_success(qtbot):
     bar.say("There is nothing on the clipboard.", refused=True)
     assert bar.sign.isVisible()
     assert bar.accessibleName().startswith("Not done: ")
+
+
+def test_what_lasts_and_is_no_trouble_comes_after_what_is_shown_with_buttons(qtbot):
+    bar = MessageBar()
+    qtbot.addWidget(bar)
+    ways = [("Seen to", lambda: None)]
+    bar.say("A brew is under way.", actions=[("Go on with it", lambda: None)])
+    bar.say("Read the gravity.", actions=ways, topic="reminder", lasts=True)
+    assert bar.text.text() == "A brew is under way."
+    bar.close_button.click()
+    assert bar.text.text() == "Read the gravity."
+    assert bar.property("look") == "done"
+    bar.say("The disk is full.", grave=True)
+    assert bar.text.text() == "The disk is full.\nRead the gravity."
+    bar.close_button.click()
+    bar.settle()
+    bar._put_away()
+    assert bar.text.text() == "Read the gravity."
+    bar.withdraw("reminder")
+    assert not bar.isVisible()
