@@ -418,8 +418,8 @@ class Outlook:
     """What is said of a recipe: the day, the forecasts by key, and findings, worst first.
 
     Of a recipe that is brewed by a plan, day and forecasts are those of the whole. `recipe` is what
-    was looked at, and `expects` tells what there is to read at any place of a day after readings;
-    see `designer.brewday.measured.expecting`.
+    was looked at, and `expects` tells what there is to read at any place of a day after readings,
+    `wort_in` what is in a fermenter then; see `designer.brewday.measured.expecting`.
     """
 
     day: Day
@@ -428,6 +428,7 @@ class Outlook:
     plan: PlanDays | None = None
     recipe: Recipe | None = field(default=None, compare=False, repr=False)
     expects: Callable[[Any], Range] | None = field(default=None, compare=False, repr=False)
+    wort_in: Callable[[int], Any] | None = field(default=None, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,18 +6,28 @@ The range is that of what is there to be read; the reading's own error comes on 
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.known_plan import KnownPlan
 from designer.brewday.measured.readings import By, Measured, Readable, Reading
+from designer.brewday.measured.sampled_wort import SampledWort
 from designer.brewday.results import Outlook, Range
-from designer.recipe.document import Recipe
 from designer.recipe.plan import is_planned
 
 _MOST_KEPT = 4
 WATER = Reading(Measured.WATER_IN, 0.0, By.MARK)
 """What every day tells."""
-_kept: dict[int, tuple[Outlook, Callable[[Readable], Range]]] = {}
+
+
+class _Tells(NamedTuple):
+    """What an outlook without readings is asked."""
+
+    expected: Callable[[Readable], Range]
+    wort_in: Callable[[int], SampledWort]
+
+
+_kept: dict[int, tuple[Outlook, _Tells]] = {}
 
 
 def expected(outlook: Outlook, readable: Readable) -> Range:
@@ -29,14 +39,15 @@ def expected(outlook: Outlook, readable: Readable) -> Range:
     """
     if outlook.expects is not None:
         return outlook.expects(readable)
-    known = _kept.get(id(outlook))
-    if known is None or known[0] is not outlook:
-        assert outlook.recipe is not None, "an outlook of a recipe"
-        known = outlook, _expects(outlook.recipe)
-        for oldest in list(_kept)[: 1 - _MOST_KEPT]:  # the last few stay
-            _kept.pop(oldest, None)
-        _kept[id(outlook)] = known
-    return known[1](readable)
+    return _known(outlook).expected(readable)
+
+
+def wort_in(outlook: Outlook, fermenter: int = 1) -> SampledWort:
+    """Return the wort that an outlook says is in a fermenter, in each of its samples."""
+    if outlook.wort_in is not None:
+        found: SampledWort = outlook.wort_in(fermenter)
+        return found
+    return _known(outlook).wort_in(fermenter)
 
 
 def get_ready(outlook: Outlook) -> None:
@@ -44,5 +55,19 @@ def get_ready(outlook: Outlook) -> None:
     expected(outlook, WATER)
 
 
-def _expects(recipe: Recipe) -> Callable[[Readable], Range]:
-    return KnownPlan(recipe).expected if is_planned(recipe) else KnownDay(recipe).expects
+def _known(outlook: Outlook) -> _Tells:
+    """Return what tells of an outlook, made once of each."""
+    known = _kept.get(id(outlook))
+    if known is None or known[0] is not outlook:
+        assert outlook.recipe is not None, "an outlook of a recipe"
+        recipe = outlook.recipe
+        if is_planned(recipe):
+            plan = KnownPlan(recipe)
+            known = outlook, _Tells(plan.expected, plan.wort_in)
+        else:
+            day = KnownDay(recipe)
+            known = outlook, _Tells(day.expects, day.wort_in)
+        for oldest in list(_kept)[: 1 - _MOST_KEPT]:  # the last few stay
+            _kept.pop(oldest, None)
+        _kept[id(outlook)] = known
+    return known[1]

@@ -16,6 +16,7 @@ from designer.brewday.measured.looks import LookingRun, Looks, read_of
 from designer.brewday.measured.observed import Told, observed
 from designer.brewday.measured.reading_errors import error_of, instrument_of
 from designer.brewday.measured.readings import Measured, Readable, Reading
+from designer.brewday.measured.sampled_wort import SampledWort
 from designer.brewday.measured.scores import MovedPlain, MovedSamples
 from designer.brewday.percentiles import middle_half, weights
 from designer.brewday.results import Day, Range
@@ -109,6 +110,11 @@ class KnownDay:
         ((low, high),) = (np.sort(drawn, axis=-1) @ weights(self.samples)).tolist()
         ((first, middle, third),) = middle_half(drawn).tolist()
         return Range(value, min(low, value), max(high, value), (), first, middle, third)
+
+    def wort_in(self, fermenter: int = 1) -> SampledWort:
+        """Return the wort of the fermenter in each sample; a plain recipe has one fermenter."""
+        day = self.sampled[0].day
+        return SampledWort.of(day, self.sampled[0].seen["cooled", 0.0].gravity_sg, self.samples)
 
     def _seen_at(self, what: Measured, left_min: float) -> tuple[Looks, Looks]:
         """Return what is seen on the way, plain and in each sample."""

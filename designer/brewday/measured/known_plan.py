@@ -16,6 +16,7 @@ from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.observed import Told
 from designer.brewday.measured.readings import Measured, Readable, Reading
+from designer.brewday.measured.sampled_wort import SampledWort, mixed_worts
 from designer.brewday.plan_days import ToldOfPours, cooled_for_all
 from designer.brewday.results import Day, Range
 from designer.recipe.document import Recipe
@@ -67,6 +68,11 @@ class KnownPlan(ToldOfPours):
             return _summed(ranges, [each.share for each in own])
         litres = [each.share * _batch_l(self._day(each).plain.day) for each in own]
         return _summed(ranges, [each / max(sum(litres), 1e-9) for each in litres])
+
+    def wort_in(self, fermenter: int = 1) -> SampledWort:
+        """Return the wort of a fermenter in each sample, of all that is poured into it."""
+        own = [each for each in self._all if each.fermenter == fermenter] or [self._all[0]]
+        return mixed_worts([self._day(each).wort_in() for each in own], [e.share for e in own])
 
     def _day(self, pour: Pour) -> KnownDay:
         found = self._known.get(pour)

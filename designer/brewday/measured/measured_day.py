@@ -34,6 +34,7 @@ def day_measured(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool = 
         findings(known.recipe, day),
         recipe=known.recipe,
         expects=known.expects,
+        wort_in=known.wort_in,
     )
 
 
@@ -44,7 +45,9 @@ def _planned(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool) -> Ou
         known = KnownDay(plain, told)
         return known.plain.day, _forecasts(known, ranges=ranges)
 
-    return replace(planned_outlook(recipe, run, told=plan), expects=plan.expected)
+    return replace(
+        planned_outlook(recipe, run, told=plan), expects=plan.expected, wort_in=plan.wort_in
+    )
 
 
 def _forecasts(known: KnownDay, *, ranges: bool) -> dict[str, Range]:

@@ -1,0 +1,70 @@
+"""What is said of a reading as a whole: fine, a cause, that none can be told, or none explains it.
+
+Fine is a reading within what a hydrometer should show, where nothing wrong is the likeliest, or
+where all that was wrong with it is over: an earlier sample was drawn of layers or warm, and the
+newest was not. No cause can be told where the leading one and the likeliest without it are as good
+as alike: how often causes happen is itself only judged, within a factor of some two.
+"""
+
+from __future__ import annotations
+
+from designer.brewday.explaining.asked import Taken
+from designer.brewday.explaining.beliefs import Beliefs, reads_within
+from designer.brewday.explaining.explained import CauseCode, Verdict
+from designer.brewday.explaining.posterior import Posterior, Weighed
+
+LEADS_BY = 1.5
+"""How many times as likely as the next the leading cause has to be, to be told as the one.
+
+Causes are judged to happen so often within a factor of two, of which the middle half is 1.5."""
+LEAST_LEADING = 0.25
+"""No cause is told that is less likely: three others in four would be the truth."""
+BEYOND_FROM = 0.5
+"""From which probability on it is said that nothing here explains a reading."""
+STILL = 0.2
+"""How likely layers may still be in the newest sample, and all is said to be mixed."""
+
+
+def verdict_of(posterior: Posterior, beliefs: Beliefs, taken: Taken) -> str:
+    """Return a `Verdict` or the code of the cause that is most likely."""
+    if posterior.alone(CauseCode.OTHER) >= BEYOND_FROM:
+        return Verdict.BEYOND
+    leading = posterior.leading
+    if is_over(leading) and reads_as_expected(posterior, beliefs, taken):
+        return Verdict.FINE
+    if not leads(posterior):
+        return Verdict.CANNOT_TELL
+    return leading.code
+
+
+def leads(posterior: Posterior) -> bool:
+    """Whether the leading cause can be told from the next that is not a pair with it."""
+    leading = posterior.leading
+    if leading.probability < LEAST_LEADING:
+        return False
+    nexts = (
+        each.probability
+        for each in posterior.parts
+        if leading.code is not each.code and leading.code not in each.causes
+    )
+    return leading.probability >= LEADS_BY * max(nexts, default=0.0)
+
+
+def is_over(part: Weighed) -> bool:
+    """Whether nothing is wrong with the newest reading: nothing was, or it is past."""
+    left = [
+        code
+        for code in part.causes
+        if not (code is CauseCode.NOT_MIXED and part.layered_now < STILL)
+        and not (code is CauseCode.SAMPLE_TEMPERATURE and part.warmth == 0.0)
+    ]
+    return not left
+
+
+def reads_as_expected(posterior: Posterior, beliefs: Beliefs, taken: Taken) -> bool:
+    """Whether the newest reading lies within what a hydrometer should show."""
+    low, high = beliefs.reads_from, beliefs.reads_to
+    if taken is Taken.POT:
+        low, high = reads_within(beliefs.expected_in_pot, beliefs.trusted_sg)
+    rounding = 0.0005
+    return low - rounding <= 1.0 + posterior.reading_points / 1000.0 <= high + rounding

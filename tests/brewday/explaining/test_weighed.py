@@ -1,0 +1,111 @@
+"""How likely each cause lies behind a reading, and what the wort then is."""
+
+from pathlib import Path
+
+import pytest
+
+from designer.brewday.explaining.asked import Answer, Asked, Drawn, GravitySample, Stirred, TestCode
+from designer.brewday.explaining.beliefs import beliefs_of, outlook_to_explain
+from designer.brewday.explaining.explained import CauseCode, Verdict
+from designer.brewday.explaining.judged import verdict_of
+from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
+from designer.brewday.explaining.weighed import weighed
+from designer.brewday.measured.readings import By, Measured, Reading
+from designer.library.recipe_file import load
+
+PORTER = Path("resources/examples/harbour_lamp_porter.hobwort")
+M, V = CauseCode.NOT_MIXED, CauseCode.VOLUME
+
+
+@pytest.fixture(scope="module")
+def porter():
+    return beliefs_of(outlook_to_explain(load(PORTER), ()))
+
+
+def read(gravity, *later, **known):
+    return Asked((GravitySample(gravity, sample_c=20.0, drawn=Drawn.TOP), *later), **known)
+
+
+def verdict(posterior, beliefs, asked):
+    return verdict_of(posterior, beliefs, asked.samples[-1].taken)
+
+
+def test_a_reading_as_forecast_is_fine(porter):
+    asked = read(1.046)
+    found = weighed(asked, porter)
+    assert found.leading.code is CauseCode.NOTHING_WRONG
+    assert verdict(found, porter, asked) == Verdict.FINE
+
+
+def test_probabilities_make_one_in_a_whole_answer_and_in_a_quick_one(porter):
+    for whole in (True, False):
+        found = weighed(read(1.038), porter, whole=whole)
+        assert sum(each.probability for each in found.parts) == pytest.approx(1.0)
+
+
+def test_a_weak_reading_at_the_surface_is_most_likely_not_mixed(porter):
+    found = weighed(read(1.037), porter)
+    assert found.leading.code is M
+    assert found.leading.layer < -5.0
+    # The wort itself is then as forecast.
+    assert found.leading.points == pytest.approx(porter.points.mean(), abs=1.0)
+
+
+def test_stirred_hard_and_the_same_again_leaves_layers_unlikely(porter):
+    once = weighed(read(1.037), porter)
+    again = GravitySample(1.037, sample_c=20.0, drawn=Drawn.TOP, stirred=Stirred.HARD)
+    twice = weighed(read(1.037, again), porter)
+    assert twice.of(M) < once.of(M) / 3.0
+    assert twice.layered_now < 0.1
+
+
+def test_stirred_hard_and_as_forecast_then_is_fine(porter):
+    again = GravitySample(1.045, sample_c=20.0, drawn=Drawn.TOP, stirred=Stirred.HARD)
+    asked = read(1.037, again)
+    found = weighed(asked, porter)
+    assert found.leading.code is M
+    assert found.layered_now < 0.05
+    assert verdict(found, porter, asked) == Verdict.FINE
+
+
+def test_a_level_far_above_the_mark_is_the_volume(porter):
+    found = weighed(read(1.038, mark_l=12.0), porter)
+    assert found.leading.code is V
+    assert found.leading.volume_factor == pytest.approx(1.2, abs=0.03)
+    assert porter.bitterness_of(found.leading.volume_factor) < porter.bitterness_ibu
+
+
+def test_a_level_at_the_mark_speaks_against_the_volume(porter):
+    without = weighed(read(1.038), porter)
+    assert weighed(read(1.038, mark_l=10.0), porter).of(V) < without.of(V) / 2.0
+
+
+def test_an_answer_that_a_later_sample_tells_counts_once(porter):
+    again = GravitySample(1.037, sample_c=20.0, drawn=Drawn.TOP, stirred=Stirred.HARD)
+    by_sample = weighed(read(1.037, again), porter)
+    with_answer = weighed(read(1.037, again, answers=(Answer(TestCode.STIR, False),)), porter)
+    assert with_answer.of(M) == pytest.approx(by_sample.of(M))
+
+
+def test_what_nothing_explains_is_beyond_all_causes(porter):
+    asked = read(1.2)
+    assert verdict(weighed(asked, porter), porter, asked) == Verdict.BEYOND
+
+
+def test_a_reading_bears_no_witness_to_itself():
+    recipe = load(PORTER)
+    read_low = Reading(Measured.ORIGINAL_GRAVITY, 1.030, By.HYDROMETER)
+    plain, with_reading = outlook_to_explain(recipe, ()), outlook_to_explain(recipe, (read_low,))
+    assert beliefs_of(with_reading).expected == beliefs_of(plain).expected
+
+
+def test_a_kit_without_a_band_is_reckoned_from_its_extract():
+    # 1 kg of syrup at 80 % and 400 g of powder at 96.5 % solids in 10 L: 385.6 points L/kg.
+    stated = KitStated(10.0, extract=(ExtractStated(1.0), ExtractStated(0.4, "dry extract")))
+    by_hand = 385.6 * (0.8 + 0.4 * 0.965) / 10.0
+    assert beliefs_of_kit(stated).planned_points == pytest.approx(by_hand, abs=0.3)
+
+
+def test_a_kit_of_which_nothing_is_told_is_refused():
+    with pytest.raises(ValueError, match="band"):
+        beliefs_of_kit(KitStated(20.0))
