@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QRectF, QSizeF, Qt
 from PySide6.QtGui import (
@@ -138,7 +138,17 @@ def application() -> QGuiApplication:
     return _started[-1]
 
 
-def paint_pages(pages: Pages, device: QPagedPaintDevice, wanted: range | None = None) -> int:
+class Paintable(Protocol):
+    """Pages that can be painted, each into a rectangle."""
+
+    def __len__(self) -> int:
+        """How many there are."""
+
+    def paint_into(self, painter: QPainter, number: int, target: QRectF) -> None:
+        """Draw page `number`, counted from 0, scaled into a rectangle of the painter's measure."""
+
+
+def paint_pages(pages: Paintable, device: QPagedPaintDevice, wanted: range | None = None) -> int:
     """Paint the pages (all, or those `wanted`) on a device whose margins are off.
 
     Returns how many were painted; raises DesignerError if the device takes no painter.
@@ -160,12 +170,16 @@ def paint_pages(pages: Pages, device: QPagedPaintDevice, wanted: range | None = 
 
 def pdf_bytes(sheet: Sheet, paper: str) -> tuple[bytes, int]:
     """Return the sheet as PDF, and its number of pages."""
-    pages = lay_out(sheet, paper)
+    return pdf_of(lay_out(sheet, paper), paper, sheet.head.title)
+
+
+def pdf_of(pages: Paintable, paper: str, title: str) -> tuple[bytes, int]:
+    """Return pages for "a4" or "letter" as PDF, and their number."""
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     writer = QPdfWriter(buffer)
     writer.setResolution(PDF_RESOLUTION)
-    writer.setTitle(sheet.head.title)
+    writer.setTitle(title)
     writer.setCreator(f"Hobwort {__version__}")
     layout = QPageLayout(PAPERS[paper], QPageLayout.Orientation.Portrait, QMarginsF())
     layout.setMode(QPageLayout.Mode.FullPageMode)
@@ -192,6 +206,11 @@ def print_sheet(sheet: Sheet, printer: QPrinter) -> int:
     printer.setFullPage(True)
     pages = lay_out(sheet, printer.pageLayout().fullRect(QPageLayout.Unit.Point).size())
     printer.setDocName(sheet.head.title)
+    return paint_pages(pages, printer, wanted_pages(printer, len(pages)))
+
+
+def wanted_pages(printer: QPrinter, count: int) -> range:
+    """Return which of so many pages the print dialog asked for, counted from 0."""
     first = max(printer.fromPage(), 1)
-    last = min(printer.toPage() or len(pages), len(pages))
-    return paint_pages(pages, printer, range(first - 1, max(last, first - 1)))
+    last = min(printer.toPage() or count, count)
+    return range(first - 1, max(last, first - 1))

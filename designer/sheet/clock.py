@@ -82,6 +82,16 @@ def date_text(day: date, spoken: Language) -> str:
     )
 
 
+def plain_date(day: date, spoken: Language) -> str:
+    """Return a date as "28 March 2026"."""
+    return spoken.say(
+        "{day} {month} {year}",
+        day=str(day.day),
+        month=spoken.say(_MONTHS[day.month - 1]),
+        year=str(day.year),
+    )
+
+
 def day_text(brew_date: date | None, days: int, spoken: Language) -> str:
     """Return the day so many after brew day: "Day 14", with its date where that is known."""
     text = spoken.say("Day {days}", days=str(days))

@@ -32,7 +32,7 @@ SAME = {
     # Names and words that other languages spell alike.
     "{weekday} {day} {month} {year}", "{weekday} {day} {month}", "{number} volumes", "Start",
     "Notes", "pellets", "boil", "dextrose", "{label}:",
-    "{one}; {next}", "{count} × {pack}",
+    "{one}; {next}", "{count} × {pack}", "{day} {month} {year}",
     "April", "August", "September", "November", "Jan", "Feb", "Apr", "Aug", "Sep", "Nov",
     "page {number} of {count}", "{beer}, {energy} in {size}", "+1 min",
 }  # fmt: skip
