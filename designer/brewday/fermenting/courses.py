@@ -136,14 +136,21 @@ def _share(times: Array, start: Array, middle: Array, pace: Array, shape: Array)
 
 
 def expected_of(
-    recipe: Recipe, outlook: Outlook, warmths: Sequence[Warmth], original: float
+    recipe: Recipe,
+    outlook: Outlook,
+    warmths: Sequence[Warmth],
+    original: float,
+    original_half_width: float | None = None,
 ) -> Expected:
     """Return what a recipe's fermentation is expected from, its wort having this gravity."""
     of_wort = outlook.forecasts["original_gravity"]
+    half_width = original_half_width
+    if half_width is None:
+        half_width = (of_wort.high - of_wort.low) / 2.0
     usual_c = number(recipe.process, "pitch_temperature")
     return Expected(
         original,
-        min((of_wort.high - of_wort.low) / 2.0, MOST_ORIGINAL_SG),
+        min(half_width, MOST_ORIGINAL_SG),
         _ends(outlook.forecasts["final_gravity"], of_wort.value, original),
         stretches(warmths, usual_c),
         WARMTH_C if warmths else UNNOTED_WARMTH_C,

@@ -68,14 +68,16 @@ def fermenting(
     warmths: Sequence[Warmth],
     now_day: float,
     original: float,
+    original_half_width: float | None = None,
 ) -> Fermenting:
     """Return what is known of a beer so many days after pitching.
 
-    `original` is its original gravity as far as that is known.
+    `original` is its original gravity as far as that is known, with half the 5 to 95 % range of
+    that; of the forecast where it is left out.
     """
     now_day = max(now_day, 0.0)
     in_order = sorted(readings, key=lambda each: each.day)
-    expected = expected_of(recipe, outlook, warmths, original)
+    expected = expected_of(recipe, outlook, warmths, original, original_half_width)
     known = after_readings(expected, in_order)
     forecast = before_readings(expected)
     ends = forecast_end(outlook, original)
