@@ -24,6 +24,8 @@ STUCK_ABOVE_SG = 0.002
 """So far above the forecast's band, or as far as a reading may be off, it is too high."""
 MOST_LEFT_SG = 0.0015
 """No more may be left to fall, on the 95 % end, of a beer that is called done."""
+FALLS_SG, FALLS_DAYS = 0.002, 5.0
+"""A beer within the forecast's band that fell by more in fewer days still falls."""
 BEGUN_SHARE = 0.15
 """By then it is fermenting, and two readings that agree are no lag."""
 LOW_APART_DAYS = 7.0
@@ -118,7 +120,9 @@ def _near_the_end(
     if last.gravity - earlier.gravity > AGREE_SG + _ROUNDING_SG:
         return Stood(Standing.NOT_SURE, Why.RISING, last, earlier, is_low)
     if not agree(last, earlier):
-        return Stood(Standing.FERMENTING, Why.BELOW if is_low else Why.PLAIN, last, earlier, is_low)
+        falls = last.gravity < earlier.gravity - FALLS_SG and last.day - earlier.day < FALLS_DAYS
+        standing = Standing.FERMENTING if falls else Standing.NOT_SURE
+        return Stood(standing, Why.BELOW if is_low else Why.PLAIN, last, earlier, is_low)
     if most_left > MOST_LEFT_SG:
         return Stood(Standing.NOT_SURE, Why.MAY_FALL, last, earlier, is_low)
     return Stood(Standing.DONE, Why.BELOW if is_low else Why.PLAIN, last, earlier, is_low)

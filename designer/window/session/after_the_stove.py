@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtCore import Signal
 
 from designer.recipe.document import Recipe
-from designer.window.session.running_brews import RunningBrews
+from designer.window.session.fermenting_brew import FermentingBrew
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.packing_values import values_of_packing
 from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from designer.library.store.brews import Brew
 
 
-class AfterTheStove(RunningBrews):
+class AfterTheStove(FermentingBrew):
     """Writes what happens to wort and beer; each call is one step that undo takes back.
 
     `settling` tells that what is still being chosen is to be written now, or never.

@@ -40,11 +40,7 @@ class BeerAhead(QObject):
 
     def follow(self, brewing: Brewing, reckoned: Reckoned, now: Instant) -> None:
         """Reckon the beers as a brew stands now."""
-        self._latest.ask(partial(self._work, self._brew, brewing, reckoned, now))
-
-    @staticmethod
-    def _work(brew: int, *about: object) -> tuple[int, tuple[BeerNow, ...]]:
-        return brew, beers_of(*about)
+        self._latest.ask(partial(_worked, self._brew, brewing, reckoned, now))
 
     def _take(self, answer: tuple[int, tuple[BeerNow, ...]]) -> None:
         brew, beers = answer
@@ -63,3 +59,9 @@ class BeerAhead(QObject):
         """Wait for what is under way; nobody is told any more."""
         self._brew += 1
         self._latest.wait()
+
+
+def _worked(
+    brew: int, brewing: Brewing, reckoned: Reckoned, now: Instant
+) -> tuple[int, tuple[BeerNow, ...]]:
+    return brew, beers_of(brewing, reckoned, now)

@@ -139,6 +139,12 @@ def beers_of(brewing: Brewing, reckoned: Reckoned, now: Instant) -> tuple[BeerNo
     return tuple(each for each in found if each is not None)
 
 
+def is_pitched(brewing: Brewing) -> bool:
+    """Whether the yeast is in, in any of the fermenters."""
+    pitched = (each for each in brewing.states if each.step.kind == "pitch" and each.entry)
+    return brewing.finished is not None or next(pitched, None) is not None
+
+
 def pitched_at(brewing: Brewing, fermenter: int = 1) -> float | None:
     """Return when the yeast went into a fermenter, seconds since 1970; None while it has not.
 

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday.explaining.asked import GravitySample, Taken
 from designer.brewday.measured.readings import By, Measured
 from designer.errors import RefusedInputError
 from designer.library.recipe_file import document_text
@@ -457,3 +458,22 @@ def test_a_boil_that_ran_on_is_brewed_so_and_one_that_stood_still_is_not(
     settled(qtbot, stood)
     assert stood.as_brewed.process.boil_time.value == 60.0
     assert stood.outlook.forecasts == stood.outlook_planned.forecasts
+
+
+def test_once_the_yeast_is_in_the_beer_is_reckoned_beside_the_window(qtbot, brew, clock):
+    settled(qtbot, brew)
+    assert brew.beer is None
+    with qtbot.waitSignal(brew.beer_changed, timeout=10_000):
+        done_up_to(brew, "fermenter 1/close")
+    qtbot.waitUntil(lambda: not brew.reckoning_beer, timeout=10_000)
+    clock.go_on(9 * 86_400.0)
+    sample = GravitySample(1.013, sample_c=20.0, taken=Taken.FERMENTING)
+    with qtbot.waitSignal(brew.beer_changed, timeout=10_000):
+        brew.take_sample(sample, "1.013")
+    assert [each.gravity for each in brew.beer.readings] == [pytest.approx(1.013, abs=1e-4)]
+    assert brew.beer.now_day == pytest.approx(9.0, abs=0.01)
+    with qtbot.waitSignal(brew.beer_changed, timeout=10_000):
+        brew.undo()
+    assert brew.beer.readings == ()
+    brew.leave()
+    assert brew.beer is None
