@@ -1,8 +1,8 @@
 """What a shop would put into a beer of a style, and in which shares, by families of styles.
 
 Every style of the catalogue has a row in `style_grists.csv`: what may go in, in order of
-preference. Its family in `style_families.csv` says how much. Shares are of all that is weighed in,
-grain, extract and sugar together.
+preference. Its family in `style_families.csv` says how much, and how lively such a beer is. Shares
+are of all that is weighed in, grain, extract and sugar together.
 """
 
 from __future__ import annotations
@@ -25,7 +25,10 @@ _FORM = re.compile(r"^(?P<name>.*) \((?P<form>dry|liquid)\)$")
 
 
 class StyleFamily(NamedTuple):
-    """How much of what beers of a family take; hops in grams a litre of beer."""
+    """How much of what beers of a family take; hops in grams a litre of beer.
+
+    `co2_volumes` are the least and the most volumes of gas that they usually have.
+    """
 
     name: str
     crystal: Share
@@ -34,6 +37,7 @@ class StyleFamily(NamedTuple):
     dextrin_most: float
     late_hops_g_l: float
     dry_hops_g_l: float
+    co2_volumes: tuple[float, float]
     standing: Standing
     source: str
 
@@ -90,6 +94,7 @@ def _family(row: dict[str, str]) -> StyleFamily:
         float(row["dextrin_percent_max"]) / 100.0,
         float(row["late_hops_g_l"]),
         float(row["dry_hops_g_l"]),
+        (float(row["co2_volumes_min"]), float(row["co2_volumes_max"])),
         Standing(row["standing"]),
         row["source"],
     )
