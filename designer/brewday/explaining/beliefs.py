@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -68,7 +68,7 @@ class Beliefs:
     `reads_to`, with the doubt of the instrument. `trusted_sg` is half the 5 to 95 % range of that
     doubt, `in_water` what the hydrometer was found to show there, None where it was not tried.
     `mark_share` and `mark_anyway_l` are what the fermenter's marks are off by. Bitterness is None
-    where nobody told it.
+    where nobody told it. `outlook` is the day that all this is told by, None for a kit.
     """
 
     points: Array
@@ -91,6 +91,7 @@ class Beliefs:
     in_water: float | None = None
     mark_share: float = 0.04
     mark_anyway_l: float = 0.15
+    outlook: Outlook | None = field(default=None, repr=False)
 
     @property
     def planned_points(self) -> float:
@@ -186,6 +187,7 @@ def beliefs_of(outlook: Outlook, *, fermenter: int = 1) -> Beliefs:
         in_water=1.0 + reads_high_by(process) if told_in_water else None,
         mark_share=share,
         mark_anyway_l=anyway_l,
+        outlook=outlook,
     )
 
 

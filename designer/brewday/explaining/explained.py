@@ -51,7 +51,7 @@ class LikelyCause:
     how_to_tell: Message
     original_gravity: float
     abv_percent: float
-    bitterness_ibu: float
+    bitterness_ibu: float | None
     also: CauseCode | None = None
 
 

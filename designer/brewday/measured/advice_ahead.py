@@ -95,7 +95,7 @@ def _top_up(
     if before.value <= 0.0:
         return None
     step = step_l(before)
-    rooms = [room for each in days if (room := _room_l(each)) is not None]
+    rooms = [room for each in days if (room := room_l(each)) is not None]
     most = min([MOST_MARK * before.value, *rooms])
     least = max(LEAST_MARK * before.value, *(each.from_pot_l for each in days))
     high = max(floor((most - before.value) / step + 1e-9), 0)
@@ -115,7 +115,7 @@ def _top_up(
     )
 
 
-def _room_l(day: FermenterDay) -> float | None:
+def room_l(day: FermenterDay) -> float | None:
     """Return what a fermenter holds below the room for krausen; None where nobody said."""
     brim = day.brim_l
     return None if brim is None else brim * (1.0 - number(day.vessel, "headspace"))
@@ -205,12 +205,12 @@ def _added(recipe: Recipe, boil: int, place: int, standing: Standing) -> Added |
     if any(_is_dry_ahead(each, boil, standing) for each in extracts):
         return None
     whole = sum(each.amount.value for each in extracts if each.amount is not None)
-    like = _first_amount(extracts)
+    like = first_amount(extracts)
     high = floor(MOST_ADDED * whole / step_kg(like, "fermentables"))
     when = When(Stage.FERMENTER, "fermenter") if is_over else _late(boiled, boil, standing)
     taken = [line.line_id for lines in all_lists(recipe) for line in lines]
     line_id = max([FIRST_ADDED_ID - 1, *taken]) + 1 + place
-    line = replace(_new_line(extracts), when=when, line_id=line_id)
+    line = replace(extract_to_add(extracts), when=when, line_id=line_id)
     of_many = len(recipe.boils) > 1
     return Added(line, boil, bool(recipe.boils), like, high, of_many) if high else None
 
@@ -220,7 +220,8 @@ def _is_dry_ahead(line: Fermentable, boil: int, standing: Standing) -> bool:
     return is_dry and _may_change("fermentables", line, boil, standing)
 
 
-def _first_amount(lines: list[Fermentable]) -> Quantity | None:
+def first_amount(lines: list[Fermentable]) -> Quantity | None:
+    """Return the amount of the first line that has one, whose units others are weighed in."""
     return next((each.amount for each in lines if each.amount is not None), None)
 
 
@@ -233,7 +234,7 @@ def _late(boiled: Recipe, boil: int, standing: Standing) -> When:
     return When(Stage.BOIL, f"boil {late:g} min", float(late))
 
 
-def _new_line(extracts: list[Fermentable]) -> Fermentable:
+def extract_to_add(extracts: list[Fermentable]) -> Fermentable:
     """Return what is put in: dry extract as the recipe has it, else a light one."""
     for known in extracts:
         if known.kind == FermentableKind.DRY_EXTRACT:
