@@ -64,10 +64,10 @@ def bottled(process: Process, warmest_c: float) -> Bottled | None:
 def judged(kind: str, volumes: float, warmest_c: float, unfinished: float = 0.0) -> Bottled:
     """Return what a kind of bottle comes to with such bubbles in mind.
 
-    `unfinished` are the volumes that come on top, of what the beer has still to ferment.
+    `unfinished` are the volumes that may come on top, of what the beer has still to ferment.
     """
     limits = BOTTLE_LIMITS[kind]
-    most_bar = float(warm_bottle_bar(aimed_volumes(volumes, warmest_c) + unfinished))
+    most_bar = float(warm_bottle_bar(aimed_volumes(volumes, warmest_c), unfinished))
     return Bottled(kind, most_bar, limits.comfortable_bar, limits.never_bar)
 
 

@@ -129,14 +129,24 @@ def keg_pressure_bar(volumes: Numeric, temp_c: Numeric) -> Numeric:
 _FULLEST_BOTTLE = sqrt(RESIDUAL_HALF_WIDTH**2 + PRIMED_HALF_WIDTH**2 + BOTTLE_HALF_WIDTH**2)
 
 
-def most_volumes(aimed_at: Numeric) -> Numeric:
-    """Return the volumes that one bottle in twenty may exceed where so many are aimed at."""
-    return aimed_at + _FULLEST_BOTTLE
+_MIDDLE_OF_IT, _HALF_OF_IT = 0.55, 0.5
+"""Middle and half width of what lies evenly between 0 and 1/0.95, on the safe side."""
 
 
-def warm_bottle_bar(aimed_at: Numeric) -> Numeric:
+def most_volumes(aimed_at: Numeric, may_come: Numeric = 0.0) -> Numeric:
+    """Return the volumes that one bottle in twenty may exceed where so many are aimed at.
+
+    `may_come` is the most that comes on top of what the beer has still to ferment, on its 95 % end.
+    It lies anywhere between nothing and that: its middle is counted in, the rest of it is one doubt
+    more beside those of sugar and mixing.
+    """
+    doubt = _HALF_OF_IT * may_come
+    return aimed_at + _MIDDLE_OF_IT * may_come + (_FULLEST_BOTTLE**2 + doubt * doubt) ** 0.5
+
+
+def warm_bottle_bar(aimed_at: Numeric, may_come: Numeric = 0.0) -> Numeric:
     """Return the gauge pressure, bar, of such a bottle at the warmest it is stored."""
-    return keg_pressure_bar(most_volumes(aimed_at), WARMEST_STORE_C)
+    return keg_pressure_bar(most_volumes(aimed_at, may_come), WARMEST_STORE_C)
 
 
 def volumes_to_aim_at(most_bar: Numeric) -> Numeric:

@@ -49,8 +49,11 @@ from designer.wort.carbonation import (
     volumes_at,
 )
 
-DONE_WITHIN = 0.001
-"""What beer that is done may still fall by: readings tell no less (common practice, no source)."""
+DONE_WITHIN = 0.0015
+"""What beer that is done may still fall by at most, for two readings that agree tell no less.
+
+Judgement; its gas is counted in the pressure.
+"""
 ROOM_C = 20.0
 _NEARLY = 1e-9
 
@@ -70,13 +73,12 @@ def packaged(packing: Packing, today: date, read_again: date | None = None) -> P
     why, refusal = _refusal(packing, None if in_keg else bottles, adds, today, again)
     cautions = cautions_of(packing.package, bottles, packing.sugar)
     codes = frozenset(code for code, _ in cautions)
-    waits = why in (Refused.NOT_READ, Refused.UNFINISHED)
     aimed_at = aimed_volumes(packing.volumes, packing.warmest_c)
     held_l = bottles_in(packing.bottles)
     return Packaged(
         bears=_bears(why, codes),
         residual_volumes=float(residual_co2(packing.warmest_c)),
-        pressure=None if in_keg else _pressure(bottles, kind, aimed_at + (adds or 0.0)),
+        pressure=None if in_keg else _pressure(bottles, kind, aimed_at, adds or 0.0),
         sugars=() if in_keg or why is not None else _sugars(packing),
         refusal=refusal,
         cautions=tuple(cautions),
@@ -85,7 +87,7 @@ def packaged(packing: Packing, today: date, read_again: date | None = None) -> P
         left_over_l=0.0 if in_keg else max(packing.beer_l - held_l, 0.0),
         caps=0 if in_keg else sum(each.count for each in packing.bottles),
         keg=keg_settings(packing.volumes, packing.keg_c),
-        dates=dates_of_unfinished(packing, again) if waits else _dates(packing, why, today),
+        dates=_dates(packing, why, adds, today, again),
         aimed_volumes=aimed_at,
         unfinished_volumes=adds,
         refused_for=why,
@@ -129,13 +131,13 @@ def _refusal(
 ) -> tuple[Refused | None, Message | None]:
     """Return why it is refused, and in words; what no waiting changes comes first."""
     if bottles is not None and not bottles.is_made_for_pressure:
-        return Refused.NOT_FOR_PRESSURE, too_much(bottles, 0.0)
+        return Refused.NOT_FOR_PRESSURE, too_much(bottles)
     if adds is None:
         return Refused.NOT_READ, not_read(packing, today, again)
     if not packing.done or (packing.may_fall or 0.0) > DONE_WITHIN + _NEARLY:
         return Refused.UNFINISHED, unfinished(packing, bottles, adds, again)
     if bottles is not None and bottles.is_refused:
-        return Refused.PRESSURE, too_much(bottles, adds)
+        return Refused.PRESSURE, too_much(bottles, adds, again)
     too_warm = keg_setting(packing.volumes, packing.keg_c).bar > MOST_SETTING_BAR
     if bottles is None and too_warm:
         return Refused.WARM_KEG, too_warm_a_keg(packing.keg_c, MOST_SETTING_BAR)
@@ -148,8 +150,8 @@ def _bears(why: Refused | None, codes: frozenset[str]) -> Bears:
     return Bears.CAUTION if codes & TO_TICK else Bears.AT_EASE
 
 
-def _pressure(bottles: Bottled, kind: Bottle, batch_volumes: float) -> Pressure:
-    most = float(most_volumes(batch_volumes))
+def _pressure(bottles: Bottled, kind: Bottle, aimed_at: float, adds: float) -> Pressure:
+    most = float(most_volumes(aimed_at, adds))
     comfortable, never = (
         float(volumes_at(bar, WARMEST_STORE_C)) if bar > 0.0 else 0.0
         for bar in (bottles.comfortable_bar, bottles.never_bar)
@@ -181,8 +183,14 @@ def _sugar(packing: Packing, sugar: PrimingSugar, factor: float) -> SugarWanted:
     return SugarWanted(sugar, grams, a_litre)
 
 
-def _dates(packing: Packing, why: Refused | None, today: date) -> tuple[tuple[date, Message], ...]:
-    return dates_of(packing, today) if why is None else ()
+def _dates(
+    packing: Packing, why: Refused | None, adds: float | None, today: date, again: date
+) -> tuple[tuple[date, Message], ...]:
+    """Return what follows; where another reading would help, that comes first."""
+    if why is None:
+        return dates_of(packing, today)
+    waits = why in (Refused.NOT_READ, Refused.UNFINISHED) or (why is Refused.PRESSURE and adds)
+    return dates_of_unfinished(packing, again) if waits else ()
 
 
 def _days_on(today: date, days: int) -> date:

@@ -76,8 +76,8 @@ def unfinished(packing: Packing, judged: Bottled | None, adds: float, again: dat
     )
 
 
-def too_much(judged: Bottled, unfinished_volumes: float) -> Message:
-    """The fullest bottle comes to more than its kind ever gets."""
+def too_much(judged: Bottled, adds: float = 0.0, again: date | None = None) -> Message:
+    """The fullest bottle comes to more than its kind gets; `adds` is what may still ferment."""
     most, kind = (Kind.PRESSURE, judged.most_bar), word(judged.kind)
     if not judged.is_made_for_pressure:
         return say(
@@ -88,15 +88,29 @@ def too_much(judged: Bottled, unfinished_volumes: float) -> Message:
             most,
             bottle=kind,
         )
-    aim = max(judged.comfortable_volumes - unfinished_volumes, 0.0)
+    warm, never = (Kind.TEMPERATURE, WARMEST_STORE_C), (Kind.PRESSURE, judged.never_bar)
+    aim = (Kind.CARBONATION, max(judged.comfortable_volumes - adds, 0.0))
+    if adds > 0.0 and again is not None:
+        return say(
+            "too-much-with-what-ferments",
+            "Bottles: {bottle}. With what may still ferment the fullest may come to {0} at {1}, "
+            "and above {2} they burst, and glass flies. Aim at {3}, take bottles made for more, or "
+            "read again on {day}: if it has not fallen, less may come.",
+            most,
+            warm,
+            never,
+            aim,
+            bottle=kind,
+            day=day_words(again),
+        )
     return say(
         "too-much-pressure",
         "Bottles: {bottle}. The fullest may come to {0} at {1}, and above {2} they burst, and "
         "glass flies. Aim at {3}, take bottles made for more, or a keg.",
         most,
-        (Kind.TEMPERATURE, WARMEST_STORE_C),
-        (Kind.PRESSURE, judged.never_bar),
-        (Kind.CARBONATION, aim),
+        warm,
+        never,
+        aim,
         bottle=kind,
     )
 
