@@ -20,6 +20,7 @@ from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Fermentable, Process, Recipe
 from designer.recipe.fields import facts_of, number
 from designer.recipe.quantity import When
+from designer.translation import message
 from designer.wort.numeric import Numeric, any_positive, smallest
 from designer.wort.steeping import base_malt_yield
 
@@ -30,7 +31,7 @@ LABEL_BITTERNESS_SPREAD = 0.15
 LEAST_LABEL_KG = 0.001
 """No label is for less than a gram: so small an amount says nothing."""
 
-
+EXTRACT_GOT = message("extract that really gets in")
 SIMPLE_FROM = 0.90
 """A sugar of which so much ferments is simple: every yeast ferments as much of it."""
 
@@ -67,7 +68,13 @@ def extracts_in(
 ) -> tuple[ExtractIn, ...]:
     """Return the fermentables of the recipe; the bag is lifted out of so much water."""
     process = recipe.process
-    about = (process.steep_temperature, process.steep_time, process.syrup_tin)
+    about = (
+        process.steep_temperature,
+        process.steep_time,
+        process.syrup_tin,
+        process.steep_yield,
+        process.extract_got,
+    )
     lines = tuple(
         made_once(line, about, sampler, partial(_extract_in, line, process))
         for line in recipe.fermentables
@@ -98,7 +105,8 @@ def _extract_in(line: Fermentable, process: Process, sampler: Sampler) -> Extrac
         if grain
         else sampled_or_doubt(sampler, line.extract, malt_doubts.solids(line), line.name)
     )
-    extract = mass * smallest(part, 1.0)
+    got = 1.0 if grain else _extract_got(process, sampler)
+    extract = mass * smallest(part * got, 1.0)
     ferments = kind_defaults.real_fermentability(line)
     simple = line.kind == FermentableKind.SUGAR and ferments >= SIMPLE_FROM
     return ExtractIn(
@@ -123,12 +131,25 @@ def _steep_yield(line: Fermentable, process: Process, sampler: Sampler) -> Numer
     if typed is not None and typed.spread is not None:
         return sampler.absolute(malt_doubts.STEEP_YIELD.words, typed.value, typed.spread)
     share = kind_defaults.extract_fraction(line)
+    own = process.steep_yield
     if line.kind == FermentableKind.MASH_GRAIN and share == 0.0:
         most = base_malt_yield(number(process, "steep_temperature"), number(process, "steep_time"))
         return sampler.doubt(malt_doubts.BASE_MALT) * most
+    if own is not None and own.spread is not None:
+        of_usual = sampler.absolute(malt_doubts.STEEP_YIELD.words, own.value, own.spread)
+    else:
+        of_usual = number(process, "steep_yield") * sampler.doubt(malt_doubts.STEEP_YIELD)
     unnamed = malt_doubts.unnamed_steep_yield(line)
     known = share if unnamed is None else sampler.doubt(unnamed, line.name)
-    return known * sampler.doubt(malt_doubts.STEEP_YIELD)
+    return known * of_usual
+
+
+def _extract_got(process: Process, sampler: Sampler) -> Numeric:
+    """Return the share of the reckoned extract that this brewer gets; certain where not typed."""
+    own = process.extract_got
+    if own is None or own.spread is None:
+        return number(process, "extract_got")
+    return sampler.absolute(EXTRACT_GOT, own.value, own.spread)
 
 
 def _colour(line: Fermentable, sampler: Sampler) -> Numeric:

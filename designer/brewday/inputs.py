@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 
 from designer.brewday import hop_doubts, malt_doubts, vessel_doubts, yeast_doubts
 from designer.brewday.cooling import Cooling, cooling_of
-from designer.brewday.doubts import Doubt
 from designer.brewday.extract_inputs import ExtractIn, extracts_in
 from designer.brewday.heat_doubts import STAND, STOVES
 from designer.brewday.hop_inputs import HopIn, hops_in
@@ -15,16 +14,16 @@ from designer.brewday.tolerances import (
     Nominal,
     Sampler,
     sampled_field,
-    sampled_or_doubt,
 )
 from designer.brewday.yeast_doubts import YeastIn
 from designer.recipe.choices import CoolingWay
 from designer.recipe.document import Process, Recipe
 from designer.recipe.fields import number, number_or_none
-from designer.recipe.quantity import Stage
+from designer.recipe.quantity import Quantity, Stage
 from designer.wort.numeric import Numeric, largest, smallest
 from designer.wort.water import water_density
 
+FERMENTER_MARK = vessel_doubts.FERMENTER_MARK
 DROP_KG = 1e-6
 """A drop of water in every pot, so that an empty one divides nothing by zero."""
 
@@ -101,9 +100,7 @@ def gather(recipe: Recipe, sampler: Sampler) -> Inputs:
         left_in_pot_l=_left_in_pot(process, sampler),
         hottest_to_pour_c=hottest_to_pour_c(recipe.fermenter.kind),
         takes_hot_water=takes_hot_water(recipe.fermenter.kind),
-        top_up_to_l=None
-        if top_up is None
-        else sampled_or_doubt(sampler, top_up, _mark(recipe, top_up.value)),
+        top_up_to_l=None if top_up is None else _filled_to(recipe, sampler, top_up),
         frozen_kg=number(process, "frozen_top_up"),
         frozen_c=sampled_field(sampler, "freezer temperature", process, "frozen_temperature"),
         pitch_c=number(process, "pitch_temperature"),
@@ -161,8 +158,17 @@ def _stands(recipe: Recipe) -> bool:
     return any(hop.when.stage is Stage.STAND for hop in recipe.hops)
 
 
-def _mark(recipe: Recipe, litres: float) -> Doubt:
-    return vessel_doubts.fermenter_mark(litres, recipe.fermenter.marks)
+def _filled_to(recipe: Recipe, sampler: Sampler, mark: Quantity) -> Numeric:
+    """Return what is really in the fermenter that is topped up to a mark, litres."""
+    holds = recipe.fermenter.marks_hold
+    there_l = mark.value * number(recipe.fermenter, "marks_hold")
+    off = vessel_doubts.off_at_mark(recipe.fermenter, mark.value)
+    if mark.spread is not None:
+        times = 1.0 if holds is None else holds.value
+        return sampler.absolute(FERMENTER_MARK, there_l, times * mark.spread)
+    if holds is None:
+        return sampler.doubt(vessel_doubts.fermenter_mark(mark.value, recipe.fermenter.marks))
+    return sampler.relative(FERMENTER_MARK, there_l, off)
 
 
 def _left_in_pot(process: Process, sampler: Sampler) -> Numeric:

@@ -199,7 +199,8 @@ class Cause:
 
     `share` is the part of the forecast's variance that it causes by itself, 0 to 1. Where the
     brewer can know it better, `advice` says how, and `low` to `high` is the range that is then
-    left; else `advice` is empty and the range is that of the forecast.
+    left; else `advice` is empty and the range is that of the forecast. `rests_on` is how many brews
+    taught what is known of it, 0 where none did.
     """
 
     key: str
@@ -207,11 +208,23 @@ class Cause:
     advice: str
     low: float
     high: float
+    rests_on: int = 0
 
     @property
     def words(self) -> Message:
-        """What the input is called."""
-        return input_words(self.key)
+        """What the input is called, and what is known of it rests on."""
+        called = input_words(self.key)
+        if not self.rests_on:
+            return called
+        if self.rests_on == 1:
+            once = "{input} (your kitchen taught it: 1 brew)"
+            return say("input-taught-once", once, input=called)
+        return say(
+            "input-taught",
+            "{input} (your kitchen taught it: {brews} brews)",
+            input=called,
+            brews=self.rests_on,
+        )
 
 
 @dataclass(frozen=True, slots=True)

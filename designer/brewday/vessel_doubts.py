@@ -7,6 +7,7 @@ from math import exp, hypot
 
 from designer.brewday.doubts import Doubt, Sure
 from designer.recipe.choices import HopForm, IntoFermenter, VolumeMarks
+from designer.recipe.document import Fermenter
 from designer.recipe.kind_defaults import (
     PELLET_ABSORPTION_L_PER_KG,
     WHOLE_HOP_ABSORPTION_L_PER_KG,
@@ -19,6 +20,9 @@ _OF_MARKS: dict[str, tuple[float, float]] = {
     VolumeMarks.OWN: (0.01, 0.10),
 }
 """Share of the litres and litres at any height that a mark is off by."""
+
+
+FERMENTER_MARK = message("fermenter mark")
 
 
 def off_by_marks(marks: str) -> tuple[float, float]:
@@ -36,7 +40,7 @@ def fermenter_mark(litres: float, marks: str = VolumeMarks.PRINTED) -> Doubt:
     of_it, anyway_l = _OF_MARKS[marks]
     share = min(hypot(of_it, anyway_l / litres), 1.0) if litres > 0.0 else 0.0
     return Doubt(
-        message("fermenter mark"),
+        FERMENTER_MARK,
         litres,
         litres * exp(-share),
         litres,
@@ -45,6 +49,24 @@ def fermenter_mark(litres: float, marks: str = VolumeMarks.PRINTED) -> Doubt:
         "10 %, and 2 L in 25); 2 to 3 mm by eye at 24 to 32 cm across are 0.1 to 0.2 L (geometry)",
         Sure.ONE_SOURCE,
     )
+
+
+def share_off(fermenter: Fermenter) -> tuple[float, float]:
+    """Return the share of the litres, and the litres at any height, that its marks are off by.
+
+    Where it is known what they hold, with its ±, that is how far off they still are.
+    """
+    of_it, anyway_l = off_by_marks(fermenter.marks)
+    holds = fermenter.marks_hold
+    if holds is not None and holds.spread is not None and holds.value > 0.0:
+        of_it = holds.spread / holds.value
+    return of_it, anyway_l
+
+
+def off_at_mark(fermenter: Fermenter, litres: float) -> float:
+    """Return the share that a fermenter is off by that is filled to the mark of so many litres."""
+    of_it, anyway_l = share_off(fermenter)
+    return min(hypot(of_it, anyway_l / max(litres, 1e-9)), 1.0)
 
 
 _HELD = message("wort held by hops")

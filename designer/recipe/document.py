@@ -127,6 +127,15 @@ class Fermenter:
     name: str = words("Fermenter", default="Fermenter")
     volume: Quantity | None = _volume("Fermenter volume")
     marks: str = words("Fermenter marks", default=VolumeMarks.PRINTED.value, choices=VOLUME_MARKS)
+    marks_hold: Quantity | None = quantity(
+        "True volume at its marks",
+        Kind.FRACTION,
+        low=0.5,
+        high=2.0,
+        default=1.0,
+        source="a mark is taken to be right",
+        likely=(0.85, 1.15),
+    )
     kind: str = words(
         "Kind of fermenter", default=FermenterKind.PLASTIC_BUCKET.value, choices=FERMENTER_KINDS
     )
@@ -156,6 +165,24 @@ class Process:
     )
     steep_time: Quantity | None = _minutes(
         "Steep for", default=30.0, source="Palmer, How to Brew, 1st ed., online, ch. 13"
+    )
+    steep_yield: Quantity | None = quantity(
+        "Steep yield, of the usual",
+        Kind.FRACTION,
+        low=0.1,
+        high=2.0,
+        default=1.0,
+        source="as much as the figures of the grain say",
+        likely=(0.6, 1.4),
+    )
+    extract_got: Quantity | None = quantity(
+        "Extract, of what was weighed",
+        Kind.FRACTION,
+        low=0.5,
+        high=1.5,
+        default=1.0,
+        source="as much as the figures of extract and sugar say",
+        likely=(0.85, 1.1),
     )
     boil_time: Quantity | None = _minutes("Boil for", default=60.0, source=COMMON)
     evaporation: Quantity | None = quantity(
@@ -306,6 +333,15 @@ class Process:
         source="what it shows at the temperature it is made for",
         spread=0.002,
         spread_source="home instruments; " + COMMON,
+    )
+    wort_correction: Quantity | None = quantity(
+        "Refractometer over extract",
+        Kind.NUMBER,
+        low=0.9,
+        high=1.2,
+        default=1.04,
+        source="1.00 to 1.06; " + COMMON,
+        likely=(0.98, 1.10),
     )
     start_time: str = clock_time("Start at", default="09:00")
 

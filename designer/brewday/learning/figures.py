@@ -26,7 +26,10 @@ class Figure(StrEnum):
 class Seen:
     """What one brew says of a figure of one subject (a pot, a yeast ...), and how sure that is.
 
-    `spread` is the standard deviation of the saying in the figure's own unit.
+    `spread` is the standard deviation of the saying in the figure's own unit. `shared` is what puts
+    it off that others share, by its name, and how far, with its sign: the marks of the pot, the
+    same hydrometer.
+    `counts` is what the brewer said of it; None leaves it to what the other brews say.
     """
 
     figure: Figure
@@ -36,11 +39,30 @@ class Seen:
     brew: str
     at: float
     """Seconds since 1970."""
+    shared: tuple[tuple[str, float], ...] = ()
+    counts: bool | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """What is believed of a figure of a subject before any brew; None: as is usual of the figure.
+
+    `half_width` is half the 5 to 95 % range, of figures that are learned as ratios a share.
+    """
+
+    figure: Figure
+    subject: str
+    value: float | None = None
+    half_width: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class LearnedStep:
-    """What was known after one more brew."""
+    """What was known after one more brew.
+
+    `odd` tells that a slip explains better than the kitchen what it says; it does not count then,
+    but where the brewer said that it does.
+    """
 
     brew: str
     seen: float

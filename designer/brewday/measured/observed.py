@@ -23,7 +23,7 @@ from designer.brewday.measured.reading_errors import (
 )
 from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
-from designer.brewday.vessel_doubts import off_by_marks
+from designer.brewday.vessel_doubts import off_at_mark, share_off
 from designer.recipe.document import Recipe
 from designer.recipe.fields import facts_of
 from designer.wort.numeric import Numeric, exp
@@ -124,8 +124,7 @@ def _off_at_mark(recipe: Recipe, litres: float, own_l: float) -> float:
         return own_l / max(litres, 1e-9)
     if typed.spread is not None:
         return typed.spread / max(typed.value, 1e-9)
-    of_it, anyway_l = off_by_marks(recipe.fermenter.marks)
-    return min(hypot(of_it, anyway_l / max(typed.value, 1e-9)), 1.0)
+    return off_at_mark(recipe.fermenter, typed.value)
 
 
 def _in_input(recipe: Recipe, key: str, reading: Reading, readings: tuple[Reading, ...]) -> float:
@@ -142,6 +141,6 @@ def _in_input(recipe: Recipe, key: str, reading: Reading, readings: tuple[Readin
         return typed.spread / max(typed.value, 1e-9)
     if key == WATER_IN:
         return facts_of(recipe.process, "start_water").spread
-    of_it, anyway_l = off_by_marks(recipe.fermenter.marks)
+    of_it, anyway_l = share_off(recipe.fermenter)
     whole = hypot(of_it, anyway_l / max(typed.value, 1e-9))
     return of_it**2 / max(whole, 1e-12)

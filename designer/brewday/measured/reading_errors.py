@@ -18,7 +18,8 @@ from typing import NamedTuple
 from designer.brewday.heat_doubts import STAND
 from designer.brewday.instrument import trusted_within
 from designer.brewday.measured.readings import By, Measured, Reading
-from designer.brewday.vessel_doubts import off_by_marks
+from designer.brewday.vessel_doubts import FERMENTER_MARK as FERMENTER_MARK
+from designer.brewday.vessel_doubts import share_off
 from designer.recipe.document import Recipe
 from designer.recipe.fields import facts_of, number_or_none
 from designer.recipe.plan import boils_of, fermenters_of, is_planned, recipe_at
@@ -27,7 +28,6 @@ from designer.translation import message
 
 POT_MARK = message("pot mark")
 DIPSTICK = message("dipstick")
-FERMENTER_MARK = message("fermenter mark")
 WATER_IN = message("water measured in")
 HYDROMETER = message("hydrometer")
 REFRACTOMETER = message("refractometer")
@@ -115,7 +115,7 @@ def _usual(recipe: Recipe, reading: Reading) -> ReadingError:
     if reading.by is By.DIPSTICK:
         return ReadingError(DIPSTICK_SHARE * value, _eye_l(recipe, reading))
     if what in VOLUMES_IN_FERMENTER:
-        share, anyway_l = off_by_marks(recipe.fermenter.marks)
+        share, anyway_l = share_off(recipe.fermenter)
         return ReadingError(share * value, anyway_l)
     return ReadingError(MARK_SHARE * value, _eye_l(recipe, reading))
 

@@ -38,13 +38,17 @@ class PotRecord:
 
 @dataclass(frozen=True, slots=True)
 class FermenterRecord:
-    """A fermenting vessel; `graduation` is the step of its volume marks."""
+    """A fermenting vessel; `graduation` is the step of its volume marks.
+
+    `marks_hold` is what is really in it for each litre that a mark says, as a share.
+    """
 
     name: str
     volume: str = ""
     graduation: str = ""
     kind: str = ""
     notes: str = ""
+    marks_hold: str = ""
     id: int = 0
 
 

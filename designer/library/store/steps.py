@@ -28,7 +28,7 @@ SUMMARY_SQL = """
 """
 TABLES = (
     "about", "changes", "recipes", "versions", "tags", "words", "drafts", "pots", "fermenters",
-    "cupboard", "preferences", "brews", "brew_lines",
+    "cupboard", "preferences", "brews", "brew_lines", "taught",
 )  # fmt: skip
 SORTED_BY = ("name_key", "style", "og", "abv", "ibu", "srm", "batch_l", "last_brewed", "touched")
 
@@ -157,6 +157,17 @@ def brews_beside_the_stove(db: Database) -> None:
     """)
 
 
+def what_the_kitchen_taught(db: Database) -> None:
+    """What the brewer did with a figure that brews taught: took it, let it be, gave it back."""
+    db.executescript("""
+        create table taught (
+            id integer primary key autoincrement, figure text not null, subject text not null,
+            does text not null, value text not null, before text not null,
+            at text not null, brews text not null);
+        alter table fermenters add column marks_hold text not null default '';
+    """)
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
@@ -168,6 +179,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
     what_stays_in_pots,
     examples_to_look_around_in,
     brews_beside_the_stove,
+    what_the_kitchen_taught,
 )
 
 

@@ -25,6 +25,7 @@ from designer.library.store.preferences import Preferences
 from designer.library.store.recipes import Recipes
 from designer.library.store.search import Finder
 from designer.library.store.tags_and_trash import Tags, Trash
+from designer.library.store.taught_figures import TaughtFigures
 
 
 class Store:
@@ -43,6 +44,7 @@ class Store:
         self.cupboard = Records(connection, "cupboard", CupboardRecord)
         self.preferences = Preferences(connection)
         self.brews = Brews(connection)
+        self.taught = TaughtFigures(connection)
 
     @classmethod
     def open(

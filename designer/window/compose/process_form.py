@@ -67,7 +67,8 @@ GROUPS = (
     ),
     Group(
         message("Vessels, closer"),
-        ("pot.name", "fermenter.name", "fermenter.kind", "fermenter.marks", "pot.diameter",
+        ("pot.name", "fermenter.name", "fermenter.kind", "fermenter.marks",
+         "fermenter.marks_hold", "pot.diameter",
          "pot.foam_room", "fermenter.headspace", "pot.stove", "pot.power",
          "pot.heat_loss", "pot.coil"),
         rare=True,
@@ -79,7 +80,8 @@ GROUPS = (
          "process.metabisulfite", "process.cooling_constant",
          "process.grain_absorption", "process.hop_absorption", "process.syrup_tin",
          "process.grain_bag", "process.into_fermenter", "process.hydrometer_made_for",
-         "process.hydrometer_in_water", "process.start_time"),
+         "process.hydrometer_in_water", "process.wort_correction", "process.steep_yield",
+         "process.extract_got", "process.start_time"),
         rare=True,
     ),
     Group(
