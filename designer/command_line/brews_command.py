@@ -7,31 +7,28 @@ and the box does not have yet is told too.
 from __future__ import annotations
 
 from argparse import Namespace
+from importlib import import_module
 from pathlib import Path
 from typing import Any
 
-from designer.command_line.output import FINE, complain, print_json, print_lines
+from designer.command_line.brews_logs import Log, all_logs, brewing_of_log, named_log
+from designer.command_line.output import FINE, print_json, print_lines
 from designer.library.file_bytes import is_there, write_whole
-from designer.library.recipe_file import read_document
-from designer.library.store import Store, store_folder
-from designer.library.store.brew_journal import journals
 from designer.library.store.brews import Brew
-from designer.library.store.folder import store_path
 from designer.recipe.message import refused
 from designer.translation import tr
-from designer.units import ShownUnits
 from designer.units.quoting import one_line
 from designer.workbench.brew.brew_export import SUFFIXES, brew_text, exported
-from designer.workbench.brew.brewing import Brewing, brewing_of
 from designer.workbench.brew.entries import Entry, What
-from designer.workbench.brew.entries_text import entries_of
-from designer.workbench.brew.reckoning import reckoned
 from designer.workbench.brew.what_counts import what_counts
+
+_OF_THEIR_OWN = frozenset[str]()
+"""What is carried out by a module of that name, given the brew and its log."""
 
 
 def carry_out(chosen: Namespace) -> int:
     """Print all brews, show or write one that is named by its number, or take one in."""
-    logs = _logs()
+    logs = all_logs()
     if chosen.does == "list":
         _list(logs, as_json=chosen.json)
         return FINE
@@ -39,9 +36,13 @@ def carry_out(chosen: Namespace) -> int:
         # Rare, and it writes: not loaded for the others.
         from designer.command_line.brews_take_in import take_in
 
-        return take_in(chosen.file, _named(logs, chosen.into)[0] if chosen.into else None)
-    brew, entries = _named(logs, chosen.number)
-    brewing = _brewing(brew, entries)
+        return take_in(chosen.file, named_log(logs, chosen.into)[0] if chosen.into else None)
+    brew, entries = named_log(logs, chosen.number)
+    if chosen.does in _OF_THEIR_OWN:
+        # Each is loaded when it is asked for.
+        module = import_module(f"designer.command_line.brews_{chosen.does}")
+        return int(module.carry_out(chosen, brew, entries))
+    brewing = brewing_of_log(brew, entries)
     if chosen.does == "show":
         print_lines(brew_text(brew, brewing).rstrip("\n"))
         return FINE
@@ -63,26 +64,6 @@ def carry_out(chosen: Namespace) -> int:
     write_whole(path, exported(brew, brewing, suffix).encode("utf-8"))
     print_lines(tr("Written to {path}", path=one_line(chosen.output)))
     return FINE
-
-
-Log = tuple[Brew, tuple[Entry, ...]]
-
-
-def _logs() -> list[Log]:
-    """Return all brews with their logs, the last begun first. Raises DesignerError."""
-    folder = store_folder()
-    if not store_path(folder).exists():
-        complain([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
-        return []
-    with Store.open(folder, expected=True) as store:
-        found = {
-            each.uid: (each, entries_of(line.entry for line in store.brews.lines(each.id)))
-            for each in store.brews.all()
-        }
-    for kept in journals(folder):
-        brew, entries = found.get(kept.brew.uid, (kept.brew, ()))
-        found[brew.uid] = brew, (*entries, *entries_of(kept.entries))
-    return sorted(found.values(), key=lambda each: each[0].started, reverse=True)
 
 
 def _list(logs: list[Log], *, as_json: bool) -> None:
@@ -116,21 +97,3 @@ def _state(brew: Brew, entries: tuple[Entry, ...]) -> str:
     if brew.finished or What.FINISHED in told:
         return tr("finished")
     return tr("under way") if What.BEGAN in told else tr("written down afterwards")
-
-
-def _named(logs: list[Log], number: int) -> Log:
-    if not 1 <= number <= len(logs):
-        raise refused(
-            "no-brew-of-number",
-            "There is no brew {number}; hobwort brews lists them, the last begun first.",
-            number=number,
-        )
-    return logs[number - 1]
-
-
-def _brewing(brew: Brew, entries: tuple[Entry, ...]) -> Brewing:
-    """Return where a brew stands, with its steps. Raises RefusedInputError."""
-    recipe = read_document(brew.document, brew.name)
-    first = brewing_of(recipe, (), entries)
-    steps = reckoned(first, ShownUnits.METRIC, ranges=False).steps
-    return brewing_of(recipe, steps, entries)
