@@ -113,6 +113,7 @@ COMMANDS = {
     "glossary": ["glossary", "krausen"],
     "find": ["find", "abv <5"],
     "brews": ["brews", "list"],
+    "reading": ["reading", "{recipe}", "--sg", "1.037", "--at", "24 °C"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

@@ -22,6 +22,7 @@ COMMANDS = (
     "glossary",
     "find",
     "brews",
+    "reading",
 )  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
@@ -140,6 +141,8 @@ def parser() -> argparse.ArgumentParser:
     find.add_argument("--json", action="store_true", help="print JSON")
     find.told_below = _search_grammar
 
+    _add_reading(command("reading", "say what an odd gravity reading means, and what to do"))
+
     _add_brews(command("brews", "list the brews of the Recipe box, show a log, or write it out"))
     return made
 
@@ -175,6 +178,98 @@ def _add_brews(brews: argparse.ArgumentParser) -> None:
         help="the number of the brew that it goes on with; left out, a brew of its own",
     )
     taking.set_defaults(does="take-in")
+
+
+OF_A_KIT = ("band", "batch", "pot", "extract")
+"""Options of `reading` that tell of a kit without a recipe."""
+
+
+def _wrong_of_reading(chosen: argparse.Namespace) -> str:
+    of_kit = [f"--{each}" for each in OF_A_KIT if getattr(chosen, each) is not None]
+    if chosen.file is not None:
+        if of_kit:
+            return tr("{options}: of a kit without a recipe; leave FILE out", options=of_kit[0])
+        return ""
+    if chosen.set:
+        return tr("--set changes a recipe; name its FILE")
+    if chosen.batch is None or (chosen.band is None and chosen.extract is None):
+        return tr("name a recipe FILE, or tell of a kit: --batch, with --band or --extract")
+    return ""
+
+
+def _add_reading(reading: _Parser) -> None:
+    reading.wrong_together = _wrong_of_reading
+    reading.told_below = _keys_of_reading
+    reading.add_argument(
+        "file", nargs="?", type=_given, metavar="FILE", help="the recipe; left out, a kit is told"
+    )
+    read = reading.add_mutually_exclusive_group(required=True)
+    for name, example, help in (
+        ("--sg", "1.037", "what the hydrometer shows, uncorrected"),
+        ("--plato", "9.3", "the same in °P"),
+        ("--brix", "9.6", "what a refractometer shows, in °Bx"),
+    ):
+        read.add_argument(name, type=_given, metavar=example, help=help)
+    for name, example, help in (
+        ("--at", '"24 °C"', "how warm the sample was; left out, it was not taken"),
+        ("--calibrated", '"20 °C"', "what the hydrometer is made for; left out, as the recipe "
+         "says, else 20 °C"),
+    ):  # fmt: skip
+        reading.add_argument(name, type=_given, metavar=example, help=help)
+    reading.add_argument(
+        "--from",
+        dest="drawn",
+        choices=("top", "middle", "bottom", "tap", "jar", "unknown"),
+        default="unknown",
+        help="where the sample was drawn",
+    )
+    reading.add_argument(
+        "--stirred",
+        choices=("no", "little", "hard", "poured", "unknown"),
+        default="unknown",
+        help="how it was mixed before: hard is from the floor up, poured is across and back",
+    )
+    reading.add_argument(
+        "--when",
+        choices=("topped-up", "pot", "fermenting"),
+        default="topped-up",
+        help="when it was read; topped-up unless given",
+    )
+    for name, example, help in (
+        ("--pot-volume", '"5.5 L"', "the wort in the pot before topping up, if it was read"),
+        ("--mark", '"10 L"', "the level read in the fermenter"),
+        ("--hours", "20", "hours since the yeast went in, for --when fermenting"),
+        ("--in-water", "1.002", "what the hydrometer shows in plain water"),
+        ("--correction", "1.04", "the wort correction of the refractometer"),
+        ("--band", '"1.044 to 1.048"', "without FILE: the original gravity that the kit prints"),
+        ("--batch", '"20 L"', "without FILE: how much beer the kit makes"),
+        ("--pot", '"9 L"', "without FILE: the pot it is boiled in"),
+        ("--extract", '"1 kg + 400 g dry"', "without FILE: what is in the kit"),
+    ):
+        reading.add_argument(name, type=_given, metavar=example, help=help)
+    reading.add_argument(
+        "--answer",
+        type=_given,
+        action="append",
+        default=[],
+        metavar="TEST=WHAT",
+        help="what a test showed: yes where it reads otherwise or something was found wrong, no "
+        'where not; or its figure: stir=1.046, cool=1.041 read again, weigh="10.4 L" or '
+        '"10.9 kg" of wort, water_check=1.002, top_and_bottom=12 points; may be given again',
+    )
+    reading.add_argument(
+        "--fermenter", type=int, default=1, metavar="N", help="of a plan, which one; 1 unless given"
+    )
+    reading.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
+    reading.add_argument("--json", action="store_true", help="print JSON")
+    _add_set(reading)
+
+
+def _keys_of_reading() -> str:
+    # As below.
+    from designer.workbench.reading_document import told_keys
+
+    return told_keys()
 
 
 def _search_grammar() -> str:

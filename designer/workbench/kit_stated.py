@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 
+from designer.brewday.explaining.kit import ExtractStated, KitStated
 from designer.errors import DesignerError
 from designer.recipe.choices import FermentableKind
-from designer.recipe.message import refused, say
+from designer.recipe.message import refused
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.units.quoting import quoted
@@ -117,10 +118,24 @@ def band_stated(text: str) -> tuple[float, float]:
     return low, high
 
 
-WORDS_OF_FORM = {
-    FermentableKind.LIQUID_EXTRACT: say("kit-syrup", "syrup"),
-    FermentableKind.DRY_EXTRACT: say("kit-dry", "dry extract"),
-    FermentableKind.SUGAR: say("kit-sugar", "sugar"),
-    FermentableKind.HOPPED_KIT: say("kit-hopped", "hopped syrup"),
-}
-"""What each is called."""
+def kit_stated(
+    batch_l: float,
+    band: str | None = None,
+    pot_l: float | None = None,
+    extract: str | None = None,
+    bitterness_ibu: float | None = None,
+) -> KitStated:
+    """Return what a caller says of a kit, its band and extract as typed.
+
+    Raises RefusedInputError where a text is not read, or neither of both is given.
+    """
+    if not band and not extract:
+        raise refused(
+            "kit-says-nothing",
+            "say the band that the kit prints, such as 1.044 to 1.048, or what is in it, such as "
+            "1.5 kg tin + 400 g dry",
+        )
+    low, high = band_stated(band) if band else (None, None)
+    parts = extract_stated(extract) if extract else ()
+    lines = tuple(ExtractStated(kg, form) for kg, form in parts)
+    return KitStated(batch_l, low, high, pot_l, lines, bitterness_ibu)

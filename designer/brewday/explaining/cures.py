@@ -47,6 +47,9 @@ def cures(
     """
     if posterior.too_hot or verdict in (Verdict.CANNOT_TELL, Verdict.BEYOND):
         return ()
+    if verdict == Verdict.FINE:
+        wort = wort_of(posterior.leading, asked, beliefs, recipe)
+        return (_as_it_is(set(), asked, wort),)
     found: dict[str, Cure] = {}
     for part in remaining(posterior):
         wort = wort_of(part, asked, beliefs, recipe)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from designer.brewday.explaining.advised import advised_test
@@ -21,6 +22,7 @@ from designer.brewday.explaining.verdicts import (
 from designer.brewday.explaining.weighed import weighed
 from designer.recipe.document import Recipe
 
+Causes = tuple[LikelyCause, ...]
 MOST_TOLD, LEAST_TOLD = 5, 0.02
 """So many causes are told by name at the most, and none that is less likely."""
 
@@ -37,6 +39,7 @@ def explained(
     posterior = weighed(asked, beliefs, whole=whole)
     taken = asked.samples[-1].taken
     verdict = Verdict.CANNOT_TELL if posterior.too_hot else verdict_of(posterior, beliefs, taken)
+    every = tuple(likely_cause(each, asked, beliefs) for each in posterior.parts)
     found = Explained(
         gravity_read(posterior),
         posterior.by_warmth / 1000.0,
@@ -44,7 +47,8 @@ def explained(
         verdict,
         title_of(verdict, posterior),
         words_of(verdict, posterior, asked, beliefs),
-        _causes(posterior, asked, beliefs),
+        _told(posterior, every, beliefs),
+        every,
         whole=whole,
     )
     if not whole:
@@ -61,16 +65,21 @@ def _weigh_again(asked: Asked, beliefs: Beliefs) -> Posterior:
     return weighed(asked, beliefs, whole=False)
 
 
-def _causes(posterior: Posterior, asked: Asked, beliefs: Beliefs) -> tuple[LikelyCause, ...]:
-    """Return the likeliest causes, and all others as one; together they are certain."""
-    told = [
-        each
-        for each in posterior.parts
-        if each.probability >= LEAST_TOLD and each.code is not CauseCode.OTHER
-    ][:MOST_TOLD]
-    others = [each for each in posterior.parts if each not in told]
-    found = [likely_cause(each, asked, beliefs) for each in told]
-    rest = 1.0 - sum(each.probability for each in told)
-    if others and rest > 0.0:
-        found.append(something_else(others, rest, beliefs))
-    return tuple(sorted(found, key=lambda each: -each.probability))
+def _told(posterior: Posterior, every: Sequence[LikelyCause], beliefs: Beliefs) -> Causes:
+    """Return the likeliest causes, and all others as one; together they are certain.
+
+    That one stands last, but where nothing that is known is as likely.
+    """
+    named = [at for at, each in enumerate(every) if _is_named(each)][:MOST_TOLD]
+    others = [each for at, each in enumerate(posterior.parts) if at not in named]
+    found = [every[at] for at in named]
+    rest = 1.0 - sum(each.probability for each in found)
+    if not others or rest <= 0.0:
+        return tuple(found)
+    one = something_else(others, rest, beliefs)
+    is_first = posterior.leading.code is CauseCode.OTHER
+    return (one, *found) if is_first else (*found, one)
+
+
+def _is_named(cause: LikelyCause) -> bool:
+    return cause.probability >= LEAST_TOLD and cause.code is not CauseCode.OTHER

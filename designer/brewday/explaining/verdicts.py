@@ -19,13 +19,14 @@ from designer.brewday.explaining.cause_words import (
     worded,
 )
 from designer.brewday.explaining.explained import CauseCode, LikelyCause, Verdict
+from designer.brewday.explaining.how_likely import SCALE
 from designer.brewday.explaining.posterior import Posterior, Weighed
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 
 LEAST_TOLD_POINTS = 0.5
 """Less than half a point off is told as none."""
-VERY_LIKELY, ALMOST_CERTAIN = 0.90, 0.99
+VERY_LIKELY, ALMOST_CERTAIN = SCALE[1][0], SCALE[0][0]
 HOTTEST_TO_READ_C = 40.0
 """Above it a sample is cooled, not corrected: Hydrometer, `designer.wort.hydrometer`."""
 
