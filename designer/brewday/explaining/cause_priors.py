@@ -7,7 +7,9 @@ tin by twenty, is so a matter of sizes and signs and needs no rule of its own.
 
 Sources: all frequencies and sizes are judgement, unless an entry says otherwise: there is no count
 of what lay behind odd readings. The frequencies are set so that of the readings that are odd, four
-points or more off the middle, the causes have the shares that were judged ("of 100 odd", below).
+points or more off the middle, and have a cause, the causes have the shares that were judged ("of
+100 odd", below). How often nothing is wrong with an odd one is not judged anew: it follows from the
+width of the day's own range, and is more often than was thought.
 `tests/brewday/explaining/test_cause_priors.py` draws brews and counts them.
 """
 
@@ -21,7 +23,7 @@ from designer.brewday.explaining.spreads import Even, Normal, Part, Tail
 
 ODD_FROM_POINTS = 4.0
 """A reading is odd that lies so far from the middle of the forecast, or further."""
-ODD_SHARE = 1.0 / 6.0
+ODD_SHARE = 1.0 / 5.0
 """How many first readings of a small boil that was topped up are odd (judgement)."""
 
 
@@ -49,11 +51,11 @@ OF_100_ODD = {
 
 OF_100_BREWS = {
     CauseCode.NOT_MIXED: 12.0,
-    CauseCode.VOLUME: 8.0,
+    CauseCode.VOLUME: 9.0,
     CauseCode.SAMPLE_TEMPERATURE: 4.5,
-    CauseCode.MISSING_EXTRACT: 1.3,
-    CauseCode.MISWEIGHED: 1.7,
-    CauseCode.HYDROMETER: 9.0,
+    CauseCode.MISSING_EXTRACT: 2.3,
+    CauseCode.MISWEIGHED: 3.2,
+    CauseCode.HYDROMETER: 5.0,
     CauseCode.BUBBLES: 4.0,
     CauseCode.MISREAD: 1.7,
     CauseCode.FERMENTING: 0.4,

@@ -19,17 +19,15 @@ LEADS_BY = 1.5
 Causes are judged to happen so often within a factor of two, of which the middle half is 1.5."""
 LEAST_LEADING = 0.25
 """No cause is told that is less likely: three others in four would be the truth."""
-BEYOND_FROM = 0.5
-"""From which probability on it is said that nothing here explains a reading."""
 STILL = 0.2
 """How likely layers may still be in the newest sample, and all is said to be mixed."""
 
 
 def verdict_of(posterior: Posterior, beliefs: Beliefs, taken: Taken) -> str:
     """Return a `Verdict` or the code of the cause that is most likely."""
-    if posterior.alone(CauseCode.OTHER) >= BEYOND_FROM:
-        return Verdict.BEYOND
     leading = posterior.leading
+    if leading.code is CauseCode.OTHER and leads(posterior):
+        return Verdict.BEYOND
     if is_over(leading) and reads_as_expected(posterior, beliefs, taken):
         return Verdict.FINE
     if not leads(posterior):

@@ -1,0 +1,34 @@
+"""A sample of the proof: hidden brews of known priors, against the posterior by brute force."""
+
+import numpy as np
+import pytest
+
+from tests.reading_proof.proof import played
+
+
+@pytest.fixture(scope="module")
+def tally():
+    return played(110, seed=3, draws=50_000)
+
+
+def test_the_true_cause_is_ranked_first_where_anyone_could_be_sure_of_it(tally):
+    assert len(tally.sure) > 20
+    assert np.mean(tally.sure) >= 0.9
+
+
+def test_probabilities_are_those_of_brute_force(tally):
+    # 50,000 draws are themselves off by some hundredths in the tails.
+    assert np.percentile(tally.apart, 50) < 0.01
+    assert np.percentile(tally.apart, 95) < 0.06
+
+
+def test_what_is_stated_often_enough_comes_true_as_often(tally):
+    assert not tally.faults()
+
+
+def test_cannot_tell_is_said_where_the_leading_two_are_alike_and_not_elsewhere(tally):
+    near = [said for ratio, said in tally.close if ratio < 1.2]
+    far = [said for ratio, said in tally.close if ratio > 2.0]
+    assert near
+    assert np.mean(near) >= 0.5  # the others are fine: a reading as forecast
+    assert not any(far)
