@@ -34,7 +34,7 @@ from designer.recipe.quantity import Kind
 from designer.wort.density import plato_from_gravity
 
 Weigh = Callable[[Asked, Beliefs], Posterior]
-LEAD_BY = 0.8
+LEAD_BY = 0.75
 """The leading explanations are those that have so much of all likelihood together; two at least."""
 MOST_LEADING = 4
 LEAST_BITS = 0.02

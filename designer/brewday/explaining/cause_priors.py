@@ -59,7 +59,7 @@ OF_100_BREWS = {
     CauseCode.BUBBLES: 4.0,
     CauseCode.MISREAD: 1.7,
     CauseCode.FERMENTING: 0.4,
-    CauseCode.OTHER: 0.4,
+    CauseCode.OTHER: 0.25,
 }
 """In how many of 100 brews a cause is at work, wort stirred a little, sample untested (judgement).
 
@@ -76,9 +76,12 @@ STIRRED_TIMES = {
     Stirred.LITTLE: 1.0,
     Stirred.HARD: 0.15,
     Stirred.POURED: 0.05,
-    Stirred.UNKNOWN: 1.0,
+    Stirred.UNKNOWN: 1.5,
 }
-"""How many times as often wort is not mixed, by how it was stirred (judgement)."""
+"""How many times as often wort is not mixed, by how it was stirred (judgement).
+
+Who cannot say has seldom lifted it from the bottom for minutes.
+"""
 STAYS_LAYERED = {
     Stirred.NO: 1.0,
     Stirred.LITTLE: 0.5,
@@ -115,10 +118,10 @@ a jar may be dipped deeper than was meant (judgement).
 """
 
 VOLUME_LOG = (
-    Part(0.44, Tail(0.04, 0.030)),
-    Part(0.11, Tail(0.04, 0.10)),
-    Part(0.36, Tail(-0.04, -0.030)),
-    Part(0.09, Tail(-0.04, -0.10)),
+    Part(0.48, Tail(0.04, 0.030)),
+    Part(0.07, Tail(0.04, 0.10)),
+    Part(0.39, Tail(-0.04, -0.030)),
+    Part(0.06, Tail(-0.04, -0.10)),
 )
 """Logarithm of the volume over that of the plan: a mark, a jug, the boil-off, what stayed behind.
 
