@@ -220,6 +220,11 @@ def advice_of(found: Stood) -> tuple[Message, ...]:
     return tuple(told)
 
 
+def stuck_advice() -> tuple[Message, ...]:
+    """Return what helps a beer that has stopped, whoever asks for it."""
+    return tuple(_when_stuck(is_stuck=True))
+
+
 def _when_stuck(*, is_stuck: bool) -> list[Message]:
     told = [
         say(

@@ -149,6 +149,8 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#unkept:focus {{ border: 2px solid {inks.stop}; padding: 1px 7px; }}
     #takeCare {{ background: {inks.care_band}; border: none;
         border-left: 4px solid {inks.brass}; }}
+    #stopBox {{ background: {inks.boil_band}; border: none;
+        border-left: 4px solid {inks.stop}; }}
     #proposal {{ background: {inks.green_soft}; border-radius: 4px; }}
     #proposalTitle {{ font-weight: 700; }}
     #strong {{ font-weight: 700; }}
