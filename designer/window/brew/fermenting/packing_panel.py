@@ -1,0 +1,198 @@
+"""Packaging: bottles or keg, with sugar, the gauge, the bottles and their labels."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QButtonGroup,
+    QGridLayout,
+    QLabel,
+    QPushButton,
+    QSizePolicy,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from designer.brewday.packaging.packaged import Packaged, Packing
+from designer.recipe.choices import Package
+from designer.recipe.quantity import Kind
+from designer.sheet.labels import LabelFacts
+from designer.translation import tr
+from designer.window.brew.fermenting.bears_card import BearsCard
+from designer.window.brew.fermenting.bottles_card import BottlesCard
+from designer.window.brew.fermenting.keg_card import KegCard
+from designer.window.brew.fermenting.label_card import LabelCard, LabelShown
+from designer.window.brew.fermenting.packing_choices import PackingChoices
+from designer.window.brew.fermenting.sugar_card import SugarCard
+from designer.window.brew.large_button import TARGET_PX
+from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.flow import FlowLayout
+from designer.window.parts.page_frame import heading
+from designer.window.parts.sized_text import grown
+from designer.workbench.brew.beer import BeerNow
+
+WIDE_PX, MIDDLE_PX = 1080, 640
+"""From the first width on four panels stand beside each other, from the second two."""
+GAP = 12
+
+
+class PackingPanel(QWidget):
+    """Panels for what is to be packaged; what is done is told by the cards' own signals."""
+
+    def __init__(self, choices: PackingChoices, display: DisplayFormat) -> None:
+        super().__init__()
+        self._choices, self._display = choices, display
+        self._columns = 0
+        self._beer: BeerNow | None = None
+        self.kinds = QButtonGroup(self)
+        self.bottles_button = self._kind(Package.BOTTLES, tr("Bottles"))
+        self.keg_button = self._kind(Package.KEG, tr("Keg"))
+        self.told = QLabel()
+        self.told.setObjectName("soft")
+        self.told.setWordWrap(True)
+        self.sugar = SugarCard(choices, display)
+        self.bears = BearsCard(choices, display)
+        self.bottles = BottlesCard(choices, display)
+        self.keg = KegCard(choices, display)
+        self.counts = QStackedWidget()
+        self.counts.addWidget(self.bottles)
+        self.counts.addWidget(self.keg)
+        self.label = LabelCard(choices, display)
+        self.label.words_wanted.connect(self._ask_words)
+        self.label.form.closed.connect(self._close_words)
+        self.labels = QStackedWidget()
+        self.labels.addWidget(self.label)
+        self.labels.addWidget(self.label.form)
+        self._top = QWidget()
+        self.top = FlowLayout(self._top, across=10, down=2)
+        self.top.addWidget(heading(tr("Packaging")))
+        for each in (self.bottles_button, self.keg_button, self.told):
+            self.top.addWidget(each)
+        self._grid = QGridLayout()
+        self._grid.setSpacing(GAP)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        layout.setSpacing(8)
+        layout.addWidget(self._top)
+        layout.addLayout(self._grid)
+        self._place()
+
+    def _kind(self, package: Package, text: str) -> QPushButton:
+        made = QPushButton(text)
+        made.setObjectName("switch")
+        made.setCheckable(True)
+        made.setMinimumHeight(TARGET_PX)
+        made.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        made.clicked.connect(lambda _checked=False: self._take_package(package))
+        self.kinds.addButton(made)
+        return made
+
+    def _take_package(self, package: Package) -> None:
+        said = tr("into a keg") if package == Package.KEG else tr("into bottles")
+        self._choices.choose("package", said, lambda packing: replace(packing, package=package))
+
+    # places
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._place()
+
+    def _place(self) -> None:
+        """Place the panels beside or below each other, as there is room."""
+        wide = self.width()
+        columns = 4 if wide >= grown(self, WIDE_PX) else 2 if wide >= grown(self, MIDDLE_PX) else 1
+        if columns == self._columns:
+            return
+        self._columns = columns
+        cards = (self.sugar, self.bears, self.counts, self.labels)
+        for each in cards:
+            self._grid.removeWidget(each)
+        for number, each in enumerate(cards):
+            self._grid.addWidget(each, number // columns, number % columns)
+        shares = {4: (30, 37, 27, 24), 2: (1, 1, 0, 0), 1: (1, 0, 0, 0)}[columns]
+        for column, share in enumerate(shares):
+            self._grid.setColumnStretch(column, share)
+
+    # what is shown
+
+    def show_packing(self, beer: BeerNow, *, reminded: frozenset[date]) -> None:
+        """Show what is chosen for a beer and what follows of that."""
+        self._beer = beer
+        packing, result = self._choices.packing, self._choices.result
+        if packing is None or result is None:
+            return
+        keg = packing.package == Package.KEG
+        (self.keg_button if keg else self.bottles_button).setChecked(True)
+        self.told.setText(self._told(packing, result))
+        self.sugar.show_packing(packing, result, self._how(packing, result), keg=keg)
+        day = result.dates[0][0] if result.dates else None
+        self.bears.show_packing(packing, result, reminded=day in reminded)
+        self.counts.setCurrentWidget(self.keg if keg else self.bottles)
+        if keg:
+            self.keg.show_packing(packing, result)
+        else:
+            self.bottles.show_packing(packing, result)
+        self.labels.setVisible(not keg)
+        self.label.show_label(self.label_of(beer, packing, result, self._choices.today))
+
+    def _told(self, packing: Packing, result: Packaged) -> str:
+        short = self._display.short
+        return tr(
+            "{volume} of beer, warmest at {temperature}: holds {volumes} already",
+            volume=short(Kind.VOLUME, packing.beer_l),
+            temperature=short(Kind.TEMPERATURE, packing.warmest_c),
+            volumes=self._display.value(Kind.CARBONATION, result.residual_volumes),
+        )
+
+    def _how(self, packing: Packing, result: Packaged) -> str:
+        """Say how the sugar is put in; of what is refused nothing."""
+        if packing.package == Package.KEG:
+            return tr("No sugar goes in: the gas comes from its bottle.")
+        wanted = result.sugar(packing.sugar)
+        if wanted is None:
+            return tr("How much sugar is told once the beer may be bottled.")
+        if wanted.grams < 0.5:
+            return tr("No sugar: the beer holds as much gas already.")
+        return tr(
+            "Boil it in a cup of water, cool, pour into a clean bucket; siphon the beer onto it. "
+            "Weigh it: spoons are too far off."
+        )
+
+    def label_of(
+        self, beer: BeerNow, packing: Packing, result: Packaged, packaged_on: date
+    ) -> LabelShown:
+        """Return what the labels are made of."""
+        best = next((day for day, what in result.dates if what.id == "best-from"), None)
+        facts = LabelFacts(
+            self.name,
+            beer.fermenting.abv_percent,
+            self.bitterness_ibu,
+            packaged_on if result.refusal is None else None,
+            best if result.refusal is None else None,
+            strained=bool(packing.cautions) and bool(result.cautions),
+        )
+        bottles = tuple((each.litres, each.count) for each in packing.bottles)
+        return LabelShown(facts, bottles, packing.label)
+
+    name = ""
+    bitterness_ibu: float | None = None
+    """Of the beer, for its label."""
+
+    def _ask_words(self) -> None:
+        self.labels.setCurrentWidget(self.label.form)
+        self.label.ask_words()
+
+    def _close_words(self) -> None:
+        if self.labels.currentWidget() is self.label.form:
+            self.labels.setCurrentWidget(self.label)
+            self.label.words_button.setFocus(Qt.FocusReason.OtherFocusReason)
