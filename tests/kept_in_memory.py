@@ -20,5 +20,8 @@ class InMemory:
     def running(self, then, failed) -> None:
         pass
 
+    def fermenting(self, then, failed) -> None:
+        pass
+
     def entries(self):
         return [entry_of_line(line) for line in self.lines]

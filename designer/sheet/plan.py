@@ -274,12 +274,17 @@ class Plan:
     @property
     def yeast_band_c(self) -> tuple[float, float]:
         """The temperatures the yeast likes, °C; about the pitching temperature if not known."""
-        pitch = number(self.recipe.process, "pitch_temperature")
-        low = number_or_none(self.recipe.yeast, "lowest")
-        high = number_or_none(self.recipe.yeast, "highest")
-        low = min(pitch - 2.0, high if high is not None else pitch) if low is None else low
-        high = max(pitch + 2.0, low) if high is None else high
-        return (low, high) if low <= high else (high, low)
+        return yeast_band_c(self.recipe)
+
+
+def yeast_band_c(recipe: Recipe) -> tuple[float, float]:
+    """Return the temperatures a recipe's yeast likes, °C; about that of pitching if not known."""
+    pitch = number(recipe.process, "pitch_temperature")
+    low = number_or_none(recipe.yeast, "lowest")
+    high = number_or_none(recipe.yeast, "highest")
+    low = min(pitch - 2.0, high if high is not None else pitch) if low is None else low
+    high = max(pitch + 2.0, low) if high is None else high
+    return (low, high) if low <= high else (high, low)
 
 
 def letters(number: int) -> str:

@@ -99,8 +99,15 @@ class BrewDays(QObject):
             say()
 
     def go_on_with(self, uid: str) -> None:
-        """Show a brew at the stove; where nothing is open, its recipe is opened."""
-        self._show_part(uid, Part.STOVE)
+        """Show a brew where it stands, at the stove or in the fermenter.
+
+        Where nothing is open, its recipe is opened.
+        """
+
+        def show(log: BrewLog) -> None:
+            self._show_part(uid, Part.FERMENTING if log.is_over else Part.STOVE)
+
+        self._brews.log_of(uid, show, self._window.say_fault)
 
     def show_log(self, uid: str) -> None:
         """Show the log of a brew; where nothing is open, its recipe is opened."""

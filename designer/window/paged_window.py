@@ -230,6 +230,8 @@ class PagedWindow(RecipeWindow):
             page.said.connect(self._say)
             page.full_screen_wanted.connect(self.show_full)
             page.log.file_made.connect(self.keeping.saving.write)
+            page.file_made.connect(self.keeping.saving.write)
+            page.failed.connect(self.say_fault)
             page.to_phone_wanted.connect(self._onto_phone)
             page.from_phone_wanted.connect(self._from_phone)
             page.paper_wanted.connect(lambda: self.paper_wanted.emit(0))

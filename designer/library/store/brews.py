@@ -136,6 +136,10 @@ class Brews:
         """Return the brews that were begun at the stove and are not finished, the last first."""
         return [each for each in self._heads("where b.finished is null") if each.is_under_way]
 
+    def finished_since(self, when: str) -> list[Brew]:
+        """Return the brews whose day was over at that time or later, ISO 8601; the last first."""
+        return self._heads("where b.finished >= ?", (when,))
+
     def afterwards(self, most: int) -> list[Brew]:
         """Return the brews whose yeast is in or that are to be remembered, the last first."""
         return self._heads(

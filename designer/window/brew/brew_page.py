@@ -37,7 +37,7 @@ from designer.window.brew.measuring import Measuring
 from designer.window.brew.new_timer import NewTimer
 from designer.window.brew.page_bar import PageBar
 from designer.window.brew.page_parts import PageParts, WithMargin
-from designer.window.brew.part_names import Part
+from designer.window.brew.part_names import PARTS, Part
 from designer.window.brew.phone_button import PhoneButton
 from designer.window.brew.screen_awake import ScreenAwake
 from designer.window.brew.sign_button import SignButton
@@ -45,6 +45,7 @@ from designer.window.brew.sound_button import SoundButton
 from designer.window.brew.speaking import TICK_MS, Speaking
 from designer.window.brew.step_card import TimeLeft
 from designer.window.brew.stove_texts import (
+    beer_words,
     brew_words,
     clock_text,
     day_over,
@@ -75,7 +76,9 @@ from designer.workbench.day_reading import start_minutes
 from designer.workbench.day_runs import runs_of
 
 if TYPE_CHECKING:
+    from designer.library.store.brews import Brew
     from designer.sheet.stove import StoveStep
+    from designer.window.brew.fermenting.fermenting_part import FermentingPart
     from designer.workbench.brew.brewing import Brewing
     from designer.workbench.brew.instants import Instant
 
@@ -99,6 +102,8 @@ class BrewPage(Page):
     to_phone_wanted = Signal()
     from_phone_wanted = Signal()
     paper_wanted = Signal()
+    file_made = Signal(object, object, str)
+    failed = Signal(str)
     """A brew of the open recipe that was done from the paper sheet is to be typed in."""
 
     def __init__(
@@ -159,8 +164,20 @@ class BrewPage(Page):
         """Offer the parts of the page; but for the stove each waits until it is wanted."""
         parts, log = self.parts, self.log
         parts.hang(Part.STOVE, lambda: self.stove)
+        parts.hang(Part.FERMENTING, self._fermenting)
         parts.hang(Part.LOG, lambda: WithMargin(log, log.refresh, log.view))
         parts.show_part(Part.STOVE)
+
+    def _fermenting(self) -> FermentingPart:
+        # Days after the stove; put together when its part is first shown.
+        from designer.window.brew.fermenting.fermenting_part import FermentingPart
+
+        part = FermentingPart(self.brew, self._display)
+        part.file_made.connect(self.file_made)
+        part.failed.connect(self.failed)
+        part.told.connect(self.said)
+        part.brew_wanted.connect(self._choose_brew)
+        return part
 
     def _add_buttons(self) -> None:
         bar = self.bar
@@ -191,7 +208,7 @@ class BrewPage(Page):
         card.later.connect(self._put_off)
         card.leave_out.connect(self._ask_why)
         card.back.connect(self.go_back)
-        card.second.connect(self.paper_wanted)
+        card.second.connect(self._do_second)
         self.bar.brew_wanted.connect(self._choose_brew)
         self.bar.part_wanted.connect(self.show_part)
         self.stove.low_changed.connect(self._be_low)
@@ -235,6 +252,13 @@ class BrewPage(Page):
         self.measuring.be_low(low)
         self.day_heading.setVisible(not low)
 
+    def _do_second(self) -> None:
+        """Ask for a day done from paper; of one that is over show its beer."""
+        if self.brew.brewing is None:
+            self.paper_wanted.emit()
+        else:
+            self.show_part(Part.FERMENTING)
+
     # which brew
 
     def _follow_running(self) -> None:
@@ -249,19 +273,31 @@ class BrewPage(Page):
         shown, running = self.brew.brew, list(self.brew.running())
         if shown is not None and shown.uid not in [each.uid for each in running]:
             running.insert(0, shown)
+        known = {each.uid for each in running}
+        running += [each for each in self.brew.in_fermenters() if each.uid not in known]
         self.bar.show_brews(
-            [(brew_words(each), each.uid) for each in running],
+            [(self._words_of(each), each.uid) for each in running],
             shown.uid if shown is not None else "",
             tr("Begin with {recipe}", recipe=self._opened.recipe.name),
             is_told=shown is not None and shown.name == self._opened.recipe.name,
         )
 
+    def _words_of(self, brew: Brew) -> str:
+        """Return which brew it is; of a beer in the fermenter for how long."""
+        brewing = self.brew.brewing
+        is_shown = self.brew.brew is not None and self.brew.brew.uid == brew.uid
+        over = brewing is not None and brewing.finished is not None if is_shown else brew.finished
+        return beer_words(brew, self.brew.now().wall) if over else brew_words(brew)
+
     def _choose_brew(self, uid: str) -> None:
         self._was_left = not uid
-        if uid:
-            self.brew.go_on(uid)
-        else:
+        if not uid:
             self.brew.leave()
+            self.show_part(Part.STOVE)
+            return
+        self.brew.go_on(uid)
+        if uid in [each.uid for each in self.brew.in_fermenters()]:
+            self.show_part(Part.FERMENTING)
 
     # what is shown
 
@@ -327,7 +363,10 @@ class BrewPage(Page):
         self.clocks.show_brew(now)
         step = brewing.now
         if step is None:
-            self.card.show_step(day_over(brewing, self._left_to_do(brewing)), TimeLeft())
+            over = brewing.finished is not None
+            beer = tr(PARTS[Part.FERMENTING]) if over else ""
+            told = day_over(brewing, self._left_to_do(brewing))
+            self.card.show_step(told, TimeLeft(), second=beer)
             return
         first = step.key == brewing.steps[0].key
         shown = shown_of(step, self._due, is_first=first)

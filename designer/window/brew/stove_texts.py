@@ -210,6 +210,16 @@ def brew_words(brew: Brew) -> str:
     return tr("{recipe}, {clock}", recipe=brew.name, clock=f"{began:%H:%M}")
 
 
+def beer_words(brew: Brew, wall: float) -> str:
+    """Return which beer it is: what was brewed, and how many days ago."""
+    try:
+        over = datetime.fromisoformat(brew.finished or brew.started).timestamp()
+    except ValueError:
+        return brew.name
+    days = max(int((wall - over) / 86_400.0), 0)
+    return tr("{recipe}, day {day}", recipe=brew.name, day=days)
+
+
 def state_words(brewing: Brewing | None, behind: str = "") -> str:
     """Return how far a brew is, and how far `behind`, in a line."""
     if brewing is None or brewing.began is None:

@@ -18,7 +18,7 @@ def tip(text: str) -> str:
 
 def unbroken(text: str) -> str:
     """Return a text that breaks into lines, with each figure beside its unit."""
-    return re.sub(r"(?<=\d) (?=\w)", "\u00a0", text)
+    return re.sub(r"(?<=\d) (?=[\w°%])", "\u00a0", text)
 
 
 def long_tip(text: str) -> str:

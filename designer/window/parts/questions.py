@@ -116,6 +116,20 @@ class Questions:
         kinds = _kinds(message("Text (*.txt)"), message("Table (*.csv)"), message("Data (*.json)"))
         return _named(parent, tr("Export the log of the brew"), suggested, kinds, ".txt")
 
+    def calendar_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write what a calendar takes; None for nowhere."""
+        kinds = tr("Calendar (*.ics)")
+        return _named(parent, tr("Save the dates for a calendar"), suggested, kinds, ".ics")
+
+    def labels_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to write the labels; None for nowhere."""
+        return _named(parent, tr("Save the labels as PDF"), suggested, tr("PDF (*.pdf)"), ".pdf")
+
+    def which_warmth_table(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the table of temperatures to take in; None for none."""
+        kinds = _kinds(message("Table (*.csv)"), ANY)
+        return _found(parent, tr("Take in temperatures from a table"), folder, kinds)
+
     def which_printer(self, parent: QWidget, paper: str) -> QPrinter | None:
         """Return a printer set up by the dialog of the system; None for none."""
         from PySide6.QtGui import QPageSize

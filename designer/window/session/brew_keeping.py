@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import UTC, datetime, timedelta
 from functools import partial
 from pathlib import Path
 from threading import Event
@@ -39,6 +39,8 @@ from designer.workbench.brew.what_counts import what_counts
 if TYPE_CHECKING:
     from designer.library.store import Store
 
+FERMENTS_DAYS = 180.0
+"""So long after its day a beer that nobody packaged or tasted may still be in the fermenter."""
 AGAIN_MS, PATIENCE_MS = 3000, 3000
 """What is not kept is tried again so often; after so long the brewer is told."""
 KEEPING, NOT_KEPT = message("keeping…"), message("not kept")
@@ -62,6 +64,17 @@ class BrewLog:
     def is_under_way(self) -> bool:
         """Whether it was begun at the stove and is not finished."""
         return _is_under_way(self.entries)
+
+    @property
+    def is_over(self) -> bool:
+        """Whether its day at the stove is over."""
+        return What.FINISHED in _told(self.entries)
+
+    @property
+    def is_fermenting(self) -> bool:
+        """Whether its beer is in the fermenter still, as far as anybody has said."""
+        told = _told(self.entries)
+        return What.FINISHED in told and not told & {What.PACKAGED, What.TASTED}
 
 
 @dataclass(slots=True, eq=False)
@@ -327,6 +340,19 @@ class BrewKeeping(QObject):
 
         self._link.store.ask(work, done, partial(self._read, done, failed))
 
+    def fermenting(self, then: Callable[[list[BrewLog]], object], failed: Failed) -> None:
+        """Tell `then` the brews whose beer is in the fermenter, the last begun first."""
+        since = datetime.now(UTC) - timedelta(days=FERMENTS_DAYS)
+
+        def work(store: Store) -> list[BrewLog]:
+            found = store.brews.finished_since(since.isoformat(timespec="seconds"))
+            return [log_in(store, each) for each in found]
+
+        def done(found: list[BrewLog]) -> None:
+            then([each for each in self._with_mine(found) if each.is_fermenting])
+
+        self._link.store.ask(work, done, partial(self._read, done, failed))
+
     def log_of(self, uid: str, then: Callable[[BrewLog], object], failed: Failed) -> None:
         """Tell all that was logged of a brew, and take its entries from now on."""
 
@@ -422,8 +448,12 @@ class BrewKeeping(QObject):
             log.journal.close()
 
 
+def _told(entries: Iterable[Entry]) -> set[What]:
+    return {entry.what for entry in what_counts(entries).live}
+
+
 def _is_under_way(entries: Iterable[Entry]) -> bool:
-    told = {entry.what for entry in what_counts(entries).live}
+    told = _told(entries)
     return What.BEGAN in told and What.FINISHED not in told
 
 

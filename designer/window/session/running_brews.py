@@ -37,6 +37,7 @@ class RunningBrews(BrewMeasuring):
     """The brew that was asked for last; its log may be on its way yet."""
 
     _running: tuple[BrewLog, ...] = ()
+    _in_fermenters: tuple[BrewLog, ...] = ()
     _others: Mapping[str, tuple[Brew, Brewing]] = MappingProxyType({})
 
     def start(self, opened: OpenRecipe, autosave: Autosave | None) -> None:
@@ -84,6 +85,10 @@ class RunningBrews(BrewMeasuring):
         """All brews under way, the last begun first, as far as the store has told."""
         return tuple(each.brew for each in self._running)
 
+    def in_fermenters(self) -> tuple[Brew, ...]:
+        """All brews whose beer is in the fermenter, the last begun first, as far as is told."""
+        return tuple(each.brew for each in self._in_fermenters)
+
     def elsewhere(self) -> tuple[tuple[Brew, Brewing], ...]:
         """The other brews under way and where they stand: their timers run on as well."""
         mine = self.brew.uid if self.brew is not None else ""
@@ -95,9 +100,10 @@ class RunningBrews(BrewMeasuring):
         self._others = {uid: each for uid, each in self._others.items() if uid != brew.uid}
 
     def leave(self) -> None:
-        """Let the brew be: it stays under way."""
+        """Let the brew be: it stays under way, or in the fermenter."""
         self._note_left()
         super().leave()
+        self.look_for_beers()
 
     def _note_left(self) -> None:
         """The brew that is left for another goes on where nobody sees it."""
@@ -107,6 +113,15 @@ class RunningBrews(BrewMeasuring):
     def look_for_running(self) -> None:
         """Ask which brews are under way; `running_changed` tells."""
         self._keeping.running(self._note_running, lambda _: None)  # the box says what is wrong
+        self.look_for_beers()
+
+    def look_for_beers(self) -> None:
+        """Ask which beers are in fermenters; `running_changed` tells."""
+        self._keeping.fermenting(self._note_beers, lambda _: None)
+
+    def _note_beers(self, found: list[BrewLog]) -> None:
+        self._in_fermenters = tuple(found)
+        self.running_changed.emit()
 
     def _note_running(self, found: list[BrewLog]) -> None:
         self._running = tuple(found)

@@ -22,6 +22,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import heading
+from designer.window.parts.plain_text import unbroken
 
 
 class CautionRow(QWidget):
@@ -41,7 +42,7 @@ class CautionRow(QWidget):
 
     def show_caution(self, text: str, *, ticked: bool | None) -> None:
         """Show it; `ticked` is None where there is nothing to tick."""
-        self.words.setText(text)
+        self.words.setText(unbroken(text))
         self.tick.setAccessibleName(text)
         self.tick.setVisible(ticked is not None)
         self.tick.setChecked(bool(ticked))
@@ -114,7 +115,7 @@ class BearsCard(QFrame):
         self.title.setText((tr("Keg and gas") if keg else tr("Will the bottles bear it?")).upper())
         self._show_gauge(result)
         refusal = result.refusal
-        self.refusal.setText("" if refusal is None else self._said(refusal))
+        self.refusal.setText("" if refusal is None else unbroken(self._said(refusal)))
         self.refusal_box.setVisible(refusal is not None)
         self._show_cautions(packing, result)
         self._show_buttons(packing, result, reminded=reminded)
@@ -155,7 +156,7 @@ class BearsCard(QFrame):
         )
         if pressure.never_volumes <= 0.0:
             bears = tr("They bear no pressure.")
-        self.pressure.setText(words)
+        self.pressure.setText(unbroken(words))
         self.gauge.show_gauge(
             GaugeShown(
                 pressure.comfortable_volumes, pressure.never_volumes, result.aimed_volumes,

@@ -71,7 +71,9 @@ def _warmths(beer: BeerNow, display: DisplayFormat) -> tuple[WarmthShown, ...]:
     """Return how warm it was, stretches that read alike as one."""
     found: list[WarmthShown] = []
     noted = sorted(beer.warmths, key=lambda each: each.day)
-    ends = [*(each.day for each in noted[1:]), max(beer.now_day, noted[-1].day if noted else 0.0)]
+    if not noted:
+        return ()
+    ends = [*(each.day for each in noted[1:]), max(beer.now_day, noted[-1].day)]
     for each, until in zip(noted, ends, strict=True):
         figure = display.short(Kind.TEMPERATURE, each.temp_c)
         if found and found[-1].figure == figure:
@@ -127,7 +129,9 @@ def _figures(beer: BeerNow, display: DisplayFormat) -> tuple[tuple[str, str, str
     if found.abv_percent is not None:
         kcal, tip = found.kcal_per_100ml, ""
         if kcal is not None:
-            tip = tr("{kj} kJ ({kcal} kcal) in 100 mL", kj=f"{JOULES * kcal:.0f}", kcal=f"{kcal:.0f}")
+            tip = tr(
+                "{kj} kJ ({kcal} kcal) in 100 mL", kj=f"{JOULES * kcal:.0f}", kcal=f"{kcal:.0f}"
+            )
         alcohol = display.decimal(f"{found.abv_percent:.1f} %")
         told.append((tr("Alcohol now"), alcohol, tip))
     if found.apparent_attenuation is not None:
@@ -159,6 +163,4 @@ def pitched_words(beer: BeerNow, display: DisplayFormat) -> str:
     """Return since when it ferments, and what it began with."""
     when = beer.when(0.0)
     day = "" if when is None else f"{day_words(when.date())}, {when:%H:%M}"
-    return tr(
-        "pitched {day} · {original}", day=day, original=said(beer.original_words, display)
-    )
+    return tr("pitched {day} · {original}", day=day, original=said(beer.original_words, display))

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QSizePolicy,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -22,8 +21,8 @@ from designer.brewday.packaging.packaged import BottleSize, Packaged, Packing
 from designer.errors import RefusedInputError
 from designer.recipe.choices import Bottle
 from designer.recipe.quantity import Kind
-from designer.translation import tr, trn
-from designer.window.brew.fermenting.form_rows import BeerForm, choice_of
+from designer.translation import message, tr, trn
+from designer.window.brew.fermenting.form_rows import BeerForm, OneOf, choice_of
 from designer.window.brew.fermenting.packing_choices import (
     PackingChoices,
     with_count,
@@ -37,12 +36,20 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
 from designer.window.parts.inks import inks_for
 from designer.window.parts.page_frame import heading
+from designer.window.parts.plain_text import unbroken
 from designer.window.parts.refusal import FieldRefusedError, read_from
 from designer.window.parts.sized_text import grown
 
 USUAL_L = (0.33, 0.5, 0.75, 1.0)
 LEAST_L, MOST_L = 0.05, 20.0
 MOST_BOTTLES = 1000
+SHORT = {
+    Bottle.UNKNOWN: message("unknown glass"),
+    Bottle.HEAVY: message("heavy glass"),
+    Bottle.PLASTIC: message("plastic"),
+    Bottle.SPARKLING: message("sparkling wine"),
+    Bottle.NOT_FOR_PRESSURE: message("no pressure"),
+}
 
 
 class BottlePicture(QWidget):
@@ -110,12 +117,13 @@ class SizeRow(QWidget):
 
     def show_size(self, size: BottleSize, display: DisplayFormat, *, may_go: bool) -> None:
         """Show a size and how many there are."""
-        name, kind = litres_text(size.litres, display), tr(size.kind.value)
+        name, kind = litres_text(size.litres, display), tr(SHORT[size.kind])
         self.picture.litres = size.litres
         self.picture.update()
         self.size_label.setText(name)
         held = display.short(Kind.VOLUME, size.litres * size.count)
-        self.below.setText(tr("{kind}, {volume}", kind=kind, volume=held))
+        self.below.setText(unbroken(tr("{kind}, {volume}", kind=kind, volume=held)))
+        self.below.setToolTip(tr(size.kind.value))
         self.count.setText(str(size.count))
         self.count.setMinimumWidth(self.count.fontMetrics().horizontalAdvance("000"))
         bottles = trn(
@@ -180,13 +188,13 @@ class SizeForm(BeerForm):
         self.chosen.emit(BottleSize(litres, 0, Bottle(self.kind.currentData())))
 
 
-class BottlesCard(QStackedWidget):
+class BottlesCard(OneOf):
     """The sizes with their counts, and the form for another."""
 
     def __init__(self, choices: PackingChoices, display: DisplayFormat) -> None:
-        super().__init__()
+        self.card, self.form = QFrame(), SizeForm(display)
+        super().__init__(self.card, self.form)
         self._choices, self._display = choices, display
-        self.card = QFrame()
         self.card.setObjectName("card")
         self.rows: list[SizeRow] = []
         self._rows = QVBoxLayout()
@@ -212,11 +220,8 @@ class BottlesCard(QStackedWidget):
         layout.addLayout(links)
         layout.addWidget(self.only_button)
         layout.addStretch(1)
-        self.form = SizeForm(display)
         self.form.closed.connect(self._close_form)
         self.form.chosen.connect(self._add)
-        self.addWidget(self.card)
-        self.addWidget(self.form)
 
     def show_packing(self, packing: Packing, result: Packaged) -> None:
         """Show how many there are and what is left over."""
@@ -305,12 +310,12 @@ class BottlesCard(QStackedWidget):
     def _ask_size(self) -> None:
         packing = self._choices.packing
         first = packing.bottles[0].kind if packing is not None and packing.bottles else None
-        self.setCurrentWidget(self.form)
+        self.show_panel(self.form)
         self.form.ask(first or Bottle.UNKNOWN)
 
     def _close_form(self) -> None:
-        if self.currentWidget() is self.form:
-            self.setCurrentWidget(self.card)
+        if self.shown is self.form:
+            self.show_panel(self.card)
             self.size_button.setFocus(Qt.FocusReason.OtherFocusReason)
 
 

@@ -81,7 +81,7 @@ class CourseChart(QWidget):
             self._letters = Lettering(font)
         line = self._letters.metrics.height()
         left = max(self._letters.width_of(self._gravity(1.045)), self._letters.width_of(tr("room")))
-        self._plot = QRectF(self.rect()).adjusted(left + 10, line + 4, -14, -(2 * line + 20))
+        self._plot = QRectF(self.rect()).adjusted(left + 10, line + 4, -14, -(2 * line + 22))
 
     def x_of(self, day: float) -> float:
         """Return where a day stands."""
@@ -203,7 +203,7 @@ class CourseChart(QWidget):
             left = plot.left() - 8 - letters.width_of(text)
             painter.drawText(QPointF(left, y + letters.metrics.ascent() / 2 - 1), text)
             value += step
-        base = plot.bottom() + letters.metrics.ascent() + 5
+        base = plot.bottom() + letters.metrics.ascent() + 8
         right = -1e9
         for day in self.shown.ticks:
             text = tr("day {day}", day=day) if day else tr("pitched")
@@ -318,7 +318,7 @@ class CourseChart(QWidget):
         """Draw how warm it was, and say how warm it is to be kept."""
         letters = self._letters
         line = letters.metrics.height()
-        top = self._plot.bottom() + line + 12
+        top = self._plot.bottom() + line + 14
         base = top + (line + 6 + letters.metrics.ascent() - letters.metrics.descent()) / 2
         text = tr("room")
         painter.setPen(QColor(inks.heat))

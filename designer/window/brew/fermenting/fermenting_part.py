@@ -6,7 +6,6 @@ beer is known beside the window (`OpenBrew.beers`), what packaging takes of it w
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime, time
 from functools import partial
 from pathlib import Path
@@ -28,12 +27,13 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.explaining.asked import GravitySample, Scale, Taken
 from designer.brewday.packaging.packed import packaged
-from designer.errors import DesignerError, RefusedInputError
+from designer.errors import DesignerError
 from designer.library.file_names import file_name
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
+from designer.sheet.plan import yeast_band_c
 from designer.translation import tr, trn
 from designer.window.brew.fermenting.beer_shown import (
     course_shown,
@@ -43,14 +43,16 @@ from designer.window.brew.fermenting.beer_shown import (
     standing_shown,
 )
 from designer.window.brew.fermenting.course_chart import CourseChart
-from designer.window.brew.fermenting.packaged_card import PackagedCard
+from designer.window.brew.fermenting.form_rows import OneOf
 from designer.window.brew.fermenting.packing_choices import PackingChoices
 from designer.window.brew.fermenting.packing_panel import PackingPanel
 from designer.window.brew.fermenting.reading_form import ReadingForm
 from designer.window.brew.fermenting.standing_panel import StandingPanel, words_in
+from designer.window.brew.fermenting.sugar_card import grams_text
 from designer.window.brew.fermenting.warmth_form import WarmthForm
 from designer.window.brew.large_button import LargeButton
 from designer.window.brew.page_parts import BrewPart
+from designer.window.brew.stove_texts import beer_words
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
@@ -59,19 +61,24 @@ from designer.window.parts.questions import Questions
 from designer.window.parts.sized_text import grown
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.recipe_window import RecipeWindow
+from designer.workbench.brew.beer import is_pitched
 from designer.workbench.brew.brew_told import MARKS
 
 if TYPE_CHECKING:
     from designer.brewday.packaging.packaged import Packing
-    from designer.recipe.document import Recipe
     from designer.workbench.brew.afterwards import KeptSample
     from designer.workbench.brew.beer import BeerNow
+    from designer.workbench.brew.brewing import Tasting
 
 BESIDE_PX = 860
 """From this width on the verdict stands beside the picture."""
 AGAIN_MS = 600_000
 """A beer is looked at again so often: time goes by for it too."""
 REMIND_AT = time(9, 0)
+FIRST_DAY = 3
+"""Before it a reading says little; common practice, no source."""
+BEFORE = ("sound-glass", "sound-plastic", "extract-differs")
+"""Cautions that were for before it was packaged."""
 NOTHING, BEER = 0, 1
 
 
@@ -108,11 +115,9 @@ class FermentingPart(BrewPart):
         self.fermenters.activated.connect(self._choose_fermenter)
         self.standing = StandingPanel()
         self.reading_form, self.warmth_form = ReadingForm(display), WarmthForm(display)
-        self.side = QStackedWidget()
-        for each in (self.standing, self.reading_form, self.warmth_form):
-            self.side.addWidget(each)
+        self.side = OneOf(self.standing, self.reading_form, self.warmth_form)
         self.packing = PackingPanel(self.choices, display)
-        self.packaged = PackagedCard()
+        self.packaged = self.packing.done
         self.nothing = words_in(1.3, bold=True)
         self.nothing_words = words_in()
         self.beers = QWidget()
@@ -168,12 +173,12 @@ class FermentingPart(BrewPart):
         if beside is self._beside:
             return
         self._beside = beside
-        parts = (self.course_card, self.side, self.packing, self.packaged)
+        parts: tuple[QWidget, ...] = (self.course_card, self.side, self.packing)
         for part in parts:
             self._grid.removeWidget(part)
-        places = ((0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2), (2, 0, 1, 2))
+        places = [(0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2)]
         if not beside:
-            places = tuple((row, 0, 1, 2) for row in range(len(parts)))
+            places = [(row, 0, 1, 2) for row in range(len(parts))]
         for part, place in zip(parts, places, strict=True):
             self._grid.addWidget(part, *place)
         self._grid.setColumnStretch(0, 64)
@@ -197,7 +202,6 @@ class FermentingPart(BrewPart):
         self.warmth_form.taken.connect(
             lambda wall, temp_c, typed: brew.note_warmth([(wall, temp_c)], typed)
         )
-        self.warmth_form.file_wanted.connect(self._ask_table)
         self.standing.calendar_wanted.connect(self.save_calendar)
         self.packing.bears.package_wanted.connect(self.package)
         self.packing.bears.remind_wanted.connect(self._remind)
@@ -228,7 +232,11 @@ class FermentingPart(BrewPart):
         self.pages.setCurrentIndex(BEER)
         self._show_fermenters()
         self.pitched.setText(pitched_words(beer, self._display))
-        self.count.setText(trn("{number} reading", "{number} readings", len(beer.readings)))
+        self.count.setText(
+            trn("{number} reading", "{number} readings", len(beer.readings))
+            if beer.readings
+            else tr("type the first reading after day {day}", day=FIRST_DAY)
+        )
         self.chart.show_course(course_shown(beer, self._display, self._keep()))
         self.standing.show_standing(standing_shown(beer, self._display))
         outlook = self._brew.outlook
@@ -243,7 +251,7 @@ class FermentingPart(BrewPart):
         recipe = self._brew.as_brewed
         if recipe is None:
             return ""
-        low, high = yeast_band(recipe)
+        low, high = yeast_band_c(recipe)
         short = self._display.short
         low_text, high_text = short(Kind.TEMPERATURE, low), short(Kind.TEMPERATURE, high)
         return tr("keep {low} to {high}", low=low_text, high=high_text)
@@ -266,8 +274,8 @@ class FermentingPart(BrewPart):
         """Say what will be here, and lead to the beers that ferment."""
         brewing = self._brew.brewing
         self.pages.setCurrentIndex(NOTHING)
-        self.side.setCurrentWidget(self.standing)
-        waits = brewing is not None and self._brew.reckoning_beer and is_in(self._brew)
+        self.side.show_panel(self.standing)
+        waits = brewing is not None and self._brew.reckoning_beer and is_pitched(brewing)
         if brewing is None:
             self.nothing.setText(tr("No beer is shown"))
             self.nothing_words.setText(
@@ -283,19 +291,19 @@ class FermentingPart(BrewPart):
         else:
             self.nothing.setText(tr("The yeast is not in yet"))
             self.nothing_words.setText(
-                tr("The first reading can be typed in here once it is; tick that step at the stove.")
+                tr("The first reading can be typed in here once that step is ticked at the stove.")
             )
         self._offer_beers()
 
     def _offer_beers(self) -> None:
         shown = self._brew.brew.uid if self._brew.brew is not None else ""
-        wanted = [each for each in self._brew.fermenting() if each.uid != shown]
+        wanted = [each for each in self._brew.in_fermenters() if each.uid != shown]
         for button in self.beer_buttons:
             button.hide()
             button.deleteLater()
         self.beer_buttons = []
         for each in wanted:
-            button = LargeButton(tr("Show {beer}", beer=fermenting_words(each, self._brew.now())))
+            button = LargeButton(tr("Show {beer}", beer=beer_words(each, self._brew.now().wall)))
             button.clicked.connect(partial(self._want, each.uid))
             self._beers.addWidget(button)
             button.show()
@@ -310,22 +318,17 @@ class FermentingPart(BrewPart):
         if beer is None or brewing is None:
             return
         done = brewing.after.packaged
-        self.packing.setVisible(done is None)
-        self.packaged.setVisible(done is not None)
+        self.packing.be_done(done is not None)
         reminded = frozenset(
             datetime.fromtimestamp(each.wall).date()
             for each in brewing.after.reminders
             if not each.done
         )
         if done is None:
-            self._house_labels(self.packing)
             self.packing.show_packing(beer, reminded=reminded)
         else:
             packing, at = done
             self._show_packaged(beer, packing, datetime.fromtimestamp(at.wall))
-
-    def _house_labels(self, where: object) -> None:
-        """The labels stand among the panels, or beside what was packaged."""
 
     def _show_packaged(self, beer: BeerNow, packing: Packing, at: datetime) -> None:
         result = packaged(packing, at.date())
@@ -346,25 +349,21 @@ class FermentingPart(BrewPart):
             if wanted is not None:
                 words.append(
                     tr("primed with {grams} of {sugar} for {volumes}",
-                       grams=short(Kind.MASS, wanted.grams / 1000.0),
+                       grams=grams_text(wanted.grams, self._display),
                        sugar=tr(packing.sugar.value),
                        volumes=short(Kind.CARBONATION, packing.volumes))
                 )  # fmt: skip
-        words += [said(message, self._display) for _, message in result.cautions]
+        words += [
+            said(message, self._display) for code, message in result.cautions if code not in BEFORE
+        ]
         dates = [
             tr("{day}: {what}", day=day_words(when), what=said(what, self._display))
             for when, what in result.dates
         ]
         brewing = self._brew.brewing
-        tastings = [] if brewing is None else [
-            tr("{day}: {said}", day=day_words(datetime.fromtimestamp(each.at.wall).date()),
-               said=". ".join(e for e in (tr(MARKS[each.mark]) if each.mark else "", each.text) if e))
-            for each in brewing.tastings
-        ]  # fmt: skip
+        tastings = [] if brewing is None else [_tasting(each) for each in brewing.tastings]
         self.packaged.show_packaged(title, words, dates, tastings)
-        self.packing.label.show_label(
-            self.packing.label_of(beer, packing, result, at.date())
-        )
+        self.packing.label.show_label(self.packing.label_of(beer, packing, result, at.date()))
 
     # typed
 
@@ -408,7 +407,9 @@ class FermentingPart(BrewPart):
 
     def _correct(self, entry: str) -> None:
         brewing = self._brew.brewing
-        kept = next((e for e in brewing.after.samples if e.entry == entry), None) if brewing else None
+        kept = (
+            next((e for e in brewing.after.samples if e.entry == entry), None) if brewing else None
+        )
         if kept is not None:
             self._ask_for(kept)
 
@@ -416,7 +417,7 @@ class FermentingPart(BrewPart):
         beer = self.beer
         if beer is None:
             return
-        self.side.setCurrentWidget(self.reading_form)
+        self.side.show_panel(self.reading_form)
         self.reading_form.ask(beer.pitched, self._brew.now().wall, self._usual(), kept)
         self.area.ensureWidgetVisible(self.side)
 
@@ -424,38 +425,17 @@ class FermentingPart(BrewPart):
         """Ask how warm it is."""
         beer = self.beer
         if beer is not None:
-            self.side.setCurrentWidget(self.warmth_form)
+            self.side.show_panel(self.warmth_form)
             self.warmth_form.ask(beer.pitched, self._brew.now().wall)
             self.area.ensureWidgetVisible(self.side)
 
     def _close_form(self) -> None:
-        if self.side.currentWidget() is not self.standing:
-            self.side.setCurrentWidget(self.standing)
+        if self.side.shown is not self.standing:
+            self.side.show_panel(self.standing)
             self.take_focus()
 
     def _take_reading(self, sample: GravitySample, typed: str, wall: float, corrects: str) -> None:
         self._brew.take_sample(sample, typed, corrects)
-
-    def _ask_table(self) -> None:
-        """Ask for a table of temperatures and take all that it has since the yeast went in."""
-        # Few ask for it; not loaded with the part.
-        from designer.library.recipe_file import text_of
-        from designer.workbench.brew.warmth_table import read_warmths
-
-        beer = self.beer
-        path = self._questions.which_warmth_table(self, str(Path.home()))
-        if path is None or beer is None:
-            return
-        try:
-            found = read_warmths(text_of(path))
-        except (DesignerError, RefusedInputError) as fault:
-            self.failed.emit(str(fault))
-            return
-        self._brew.note_warmth(found, path.name)
-        self.told.emit(
-            trn("{number} temperature taken from {file}.", "{number} temperatures taken from {file}.",
-                len(found), file=path.name)
-        )  # fmt: skip
 
     # done
 
@@ -501,7 +481,9 @@ class FermentingPart(BrewPart):
         events = events_of(brew.uid, brew.name, [(e.date(), what) for e, what in beer.dates])
         now = datetime.fromtimestamp(self._brew.now().wall).astimezone()
         content = calendar_text(events, now).encode("utf-8")
-        self.file_made.emit(path, content, tr("Saved {path}: open it with your calendar.", path=path))
+        self.file_made.emit(
+            path, content, tr("Saved {path}: open it with your calendar.", path=path)
+        )
 
     def _suggested(self, ending: str) -> str:
         brew = self._brew.brew
@@ -552,9 +534,8 @@ class FermentingPart(BrewPart):
         self._again.stop()
 
 
-def yeast_band(recipe: Recipe) -> tuple[float, float]:
-    """placeholder"""
-    raise NotImplementedError
-
-
-Act = Callable[[], None]
+def _tasting(tasting: Tasting) -> str:
+    day = day_words(datetime.fromtimestamp(tasting.at.wall).date())
+    mark = tr(MARKS[tasting.mark]) if tasting.mark else ""
+    told = ". ".join(each for each in (mark, tasting.text) if each)
+    return tr("{day}: {said}", day=day, said=told)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime
 
 from PySide6.QtCore import QDate, QEvent, QObject, Qt, QTime, Signal
@@ -103,6 +103,31 @@ class BeerForm(QFrame):
         event.accept()
 
 
+class OneOf(QWidget):
+    """Panels in one place: as large as the one that is shown."""
+
+    def __init__(self, *panels: QWidget) -> None:
+        super().__init__()
+        self._panels = panels
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(0, 0, 0, 0)
+        for each in panels:
+            layout.addWidget(each)
+        self._shown = panels[0]
+        self.show_panel(panels[0])
+
+    @property
+    def shown(self) -> QWidget:
+        """The panel that is shown."""
+        return self._shown
+
+    def show_panel(self, panel: QWidget) -> None:
+        """Show a panel in place of the one that is shown."""
+        self._shown = panel
+        for each in self._panels:
+            each.setVisible(each is panel)
+
+
 class Moment(QWidget):
     """A day and a time of it, now unless it is said otherwise."""
 
@@ -131,7 +156,7 @@ class Moment(QWidget):
         return said.timestamp()
 
 
-def choice_of(words: list[tuple[str, object]], changed: Callable[[], object]) -> Choice:
+def choice_of(words: Sequence[tuple[str, object]], changed: Callable[[], object]) -> Choice:
     """Return a choice among words, each standing for something."""
     made = Choice()
     for text, data in words:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -34,6 +34,7 @@ class PackingChoices(QObject):
         super().__init__(parent)
         self._brew = brew
         self._follows: Packing | None = None
+        self._read_again: date | None = None
         self._draft: Packing | None = None
         self._key = self._said = self._uid = ""
         self._later = QTimer(self, singleShot=True, interval=SETTLED_MS)
@@ -42,13 +43,13 @@ class PackingChoices(QObject):
         self.result: Packaged | None = None
         brew.settling.connect(self.settle)
 
-    def follow(self, follows: Packing | None) -> None:
-        """Take what follows of the beer as it is known: the choices of nobody."""
+    def follow(self, follows: Packing | None, again: date | None = None) -> None:
+        """Take what follows of the beer as it is known; `again` is when it is read next."""
         uid = self._brew.brew.uid if self._brew.brew is not None else ""
         if uid != self._uid:
             self._uid, self._draft = uid, None
             self._later.stop()
-        self._follows = follows
+        self._follows, self._read_again = follows, again
         self._refold()
 
     def _refold(self) -> None:
@@ -58,11 +59,11 @@ class PackingChoices(QObject):
             self.packing = self.result = None
         else:
             self.packing = follows if chosen is None else _with_beer(chosen, follows)
-            self.result = packaged(self.packing, self.today)
+            self.result = packaged(self.packing, self.today, self._read_again)
         self.changed.emit()
 
     @property
-    def today(self) -> Any:
+    def today(self) -> date:
         """The day it is, by the clock of the brew."""
         return datetime.fromtimestamp(self._brew.now().wall).date()
 

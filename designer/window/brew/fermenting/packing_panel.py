@@ -10,14 +10,15 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
+    QHBoxLayout,
     QLabel,
     QPushButton,
     QSizePolicy,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
 
+from designer.brewday.packaging.cautions import STRAIN
 from designer.brewday.packaging.packaged import Packaged, Packing
 from designer.recipe.choices import Package
 from designer.recipe.quantity import Kind
@@ -25,13 +26,14 @@ from designer.sheet.labels import LabelFacts
 from designer.translation import tr
 from designer.window.brew.fermenting.bears_card import BearsCard
 from designer.window.brew.fermenting.bottles_card import BottlesCard
+from designer.window.brew.fermenting.form_rows import OneOf
 from designer.window.brew.fermenting.keg_card import KegCard
 from designer.window.brew.fermenting.label_card import LabelCard, LabelShown
+from designer.window.brew.fermenting.packaged_card import PackagedCard
 from designer.window.brew.fermenting.packing_choices import PackingChoices
 from designer.window.brew.fermenting.sugar_card import SugarCard
 from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading
 from designer.window.parts.sized_text import grown
 from designer.workbench.brew.beer import BeerNow
@@ -55,24 +57,26 @@ class PackingPanel(QWidget):
         self.told = QLabel()
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
+        self.told.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.sugar = SugarCard(choices, display)
         self.bears = BearsCard(choices, display)
         self.bottles = BottlesCard(choices, display)
         self.keg = KegCard(choices, display)
-        self.counts = QStackedWidget()
-        self.counts.addWidget(self.bottles)
-        self.counts.addWidget(self.keg)
+        self.counts = OneOf(self.bottles, self.keg)
         self.label = LabelCard(choices, display)
         self.label.words_wanted.connect(self._ask_words)
         self.label.form.closed.connect(self._close_words)
-        self.labels = QStackedWidget()
-        self.labels.addWidget(self.label)
-        self.labels.addWidget(self.label.form)
+        self.labels = OneOf(self.label, self.label.form)
+        self.done = PackagedCard()
+        self._is_done = False
         self._top = QWidget()
-        self.top = FlowLayout(self._top, across=10, down=2)
-        self.top.addWidget(heading(tr("Packaging")))
-        for each in (self.bottles_button, self.keg_button, self.told):
-            self.top.addWidget(each)
+        top = QHBoxLayout(self._top)
+        top.setContentsMargins(0, 0, 0, 0)
+        top.setSpacing(10)
+        top.addWidget(heading(tr("Packaging")))
+        for each in (self.bottles_button, self.keg_button):
+            top.addWidget(each)
+        top.addWidget(self.told, 1)
         self._grid = QGridLayout()
         self._grid.setSpacing(GAP)
         layout = QVBoxLayout(self)
@@ -86,7 +90,7 @@ class PackingPanel(QWidget):
         made = QPushButton(text)
         made.setObjectName("switch")
         made.setCheckable(True)
-        made.setMinimumHeight(TARGET_PX)
+        made.setMinimumSize(72, TARGET_PX)
         made.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         made.clicked.connect(lambda _checked=False: self._take_package(package))
         self.kinds.addButton(made)
@@ -111,19 +115,35 @@ class PackingPanel(QWidget):
         """Place the panels beside or below each other, as there is room."""
         wide = self.width()
         columns = 4 if wide >= grown(self, WIDE_PX) else 2 if wide >= grown(self, MIDDLE_PX) else 1
+        if self._is_done:
+            columns = min(columns, 2)
         if columns == self._columns:
             return
         self._columns = columns
-        cards = (self.sugar, self.bears, self.counts, self.labels)
-        for each in cards:
+        choosing: tuple[QWidget, ...] = (self.sugar, self.bears, self.counts)
+        for each in (*choosing, self.done, self.labels):
             self._grid.removeWidget(each)
+        cards = (self.done, self.labels) if self._is_done else (*choosing, self.labels)
         for number, each in enumerate(cards):
             self._grid.addWidget(each, number // columns, number % columns)
-        shares = {4: (30, 37, 27, 24), 2: (1, 1, 0, 0), 1: (1, 0, 0, 0)}[columns]
+        shares = (
+            (2, 1, 0, 0)
+            if self._is_done
+            else {4: (30, 37, 27, 24), 2: (1, 1, 0, 0), 1: (1, 0, 0, 0)}[columns]
+        )
         for column, share in enumerate(shares):
             self._grid.setColumnStretch(column, share)
 
     # what is shown
+
+    def be_done(self, done: bool) -> None:
+        """Show what was done in place of what is to be chosen; labels stay."""
+        if done is not self._is_done:
+            self._is_done, self._columns = done, 0
+            self._place()
+        for each in (self._top, self.sugar, self.bears, self.counts):
+            each.setVisible(not done)
+        self.done.setVisible(done)
 
     def show_packing(self, beer: BeerNow, *, reminded: frozenset[date]) -> None:
         """Show what is chosen for a beer and what follows of that."""
@@ -137,7 +157,7 @@ class PackingPanel(QWidget):
         self.sugar.show_packing(packing, result, self._how(packing, result), keg=keg)
         day = result.dates[0][0] if result.dates else None
         self.bears.show_packing(packing, result, reminded=day in reminded)
-        self.counts.setCurrentWidget(self.keg if keg else self.bottles)
+        self.counts.show_panel(self.keg if keg else self.bottles)
         if keg:
             self.keg.show_packing(packing, result)
         else:
@@ -179,7 +199,7 @@ class PackingPanel(QWidget):
             self.bitterness_ibu,
             packaged_on if result.refusal is None else None,
             best if result.refusal is None else None,
-            strained=bool(packing.cautions) and bool(result.cautions),
+            strained=STRAIN in [code for code, _ in result.cautions],
         )
         bottles = tuple((each.litres, each.count) for each in packing.bottles)
         return LabelShown(facts, bottles, packing.label)
@@ -189,10 +209,10 @@ class PackingPanel(QWidget):
     """Of the beer, for its label."""
 
     def _ask_words(self) -> None:
-        self.labels.setCurrentWidget(self.label.form)
+        self.labels.show_panel(self.label.form)
         self.label.ask_words()
 
     def _close_words(self) -> None:
-        if self.labels.currentWidget() is self.label.form:
-            self.labels.setCurrentWidget(self.label)
+        if self.labels.shown is self.label.form:
+            self.labels.show_panel(self.label)
             self.label.words_button.setFocus(Qt.FocusReason.OtherFocusReason)

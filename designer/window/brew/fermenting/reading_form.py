@@ -88,12 +88,12 @@ class ReadingForm(BeerForm):
 
     def _follow_scale(self) -> None:
         """A scale in °Bx is a refractometer's."""
-        if self.scale.currentData() is Scale.BRIX:
+        if Scale(self.scale.currentData()) is Scale.BRIX:
             self.by.setCurrentIndex(self.by.findData(By.REFRACTOMETER))
         self._follow_by()
 
     def _follow_by(self) -> None:
-        is_hydrometer = self.by.currentData() is By.HYDROMETER
+        is_hydrometer = By(self.by.currentData()) is By.HYDROMETER
         made_for = self._display.single(Kind.TEMPERATURE, self._was.made_for_c)
         self.sample.setPlaceholderText(made_for if is_hydrometer else tr("as it corrects itself"))
 

@@ -20,6 +20,7 @@ from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading
+from designer.window.parts.plain_text import unbroken
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +93,7 @@ class StandingPanel(QFrame):
     def _show(self) -> None:
         shown = self.shown
         self.title.setText(shown.title)
-        self.words.setText(shown.words)
+        self.words.setText(unbroken(shown.words))
         self._show_figures()
         self._show_dates()
         self.figures.setVisible(bool(shown.figures))
@@ -127,7 +128,7 @@ class StandingPanel(QFrame):
         for row, (day, what) in enumerate(self.shown.dates):
             when, does = QLabel(day), words_in()
             when.setObjectName("strong")
-            does.setText(what)
+            does.setText(unbroken(what))
             does.setAccessibleName(tr("{day}: {what}", day=day, what=what))
             self._dates.addWidget(when, row, 0, Qt.AlignmentFlag.AlignTop)
             self._dates.addWidget(does, row, 1)
@@ -136,7 +137,7 @@ class StandingPanel(QFrame):
 
     def _show_advice(self) -> None:
         told = (*self.shown.advice, *(self.shown.stuck if self._tells_stuck else ()))
-        self.advice.setText("\n".join(told))
+        self.advice.setText(unbroken("\n".join(told)))
         self.advice.setVisible(bool(told))
 
     def _turn_advice(self) -> None:

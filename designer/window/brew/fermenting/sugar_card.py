@@ -35,6 +35,7 @@ from designer.window.brew.fermenting.standing_panel import larger, rule, words_i
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
+from designer.window.parts.plain_text import unbroken
 
 if TYPE_CHECKING:
     from designer.brewday.packaging.packaged import SugarWanted
@@ -47,6 +48,11 @@ SUGARS = {
     PrimingSugar.HONEY: message("Honey"),
 }
 LIMITS = {BEER: (0.1, 300.0), VOLUMES: (0.5, 6.0), WARMEST: (0.0, 40.0)}
+
+
+def grams_text(grams: float, display: DisplayFormat) -> str:
+    """Return an amount of sugar as it is weighed: to the gram."""
+    return display.short(Kind.MASS, round(grams) / 1000.0)
 
 
 class SugarRow(QWidget):
@@ -74,7 +80,7 @@ class SugarRow(QWidget):
         if wanted is None:
             grams = a_litre = ""
         else:
-            grams = display.short(Kind.MASS, wanted.grams / 1000.0)
+            grams = grams_text(wanted.grams, display)
             a_litre = tr("{mass} g a litre", mass=display.decimal(f"{wanted.grams_a_litre:.1f}"))
         self.grams.setText(grams)
         self.a_litre.setText(a_litre)
@@ -102,13 +108,10 @@ class SugarCard(QFrame):
         self.words = Choice()
         self.words.setAccessibleName(tr("Fizz in plain words"))
         self.words.setMinimumHeight(36)
-        for each in FIZZ:
-            self.words.addItem(tr("{word}: {means}", word=tr(each.word), means=tr(each.means)),
-                               each.volumes)  # fmt: skip
-        self.words.setSizeAdjustPolicy(
-            Choice.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon
-        )
-        self.words.setMinimumContentsLength(8)
+        for number, each in enumerate(FIZZ):
+            self.words.addItem(tr(each.word), each.volumes)
+            tip = tr("{word}: {means}", word=tr(each.word), means=tr(each.means))
+            self.words.setItemData(number, tip, Qt.ItemDataRole.ToolTipRole)
         self.words.activated.connect(self._take_words)
         self.rows = {each: SugarRow(each) for each in SUGARS}
         self._group = QButtonGroup(self)
@@ -184,10 +187,12 @@ class SugarCard(QFrame):
         self.volumes.show_value(packing.volumes)
         self.beer.show_value(packing.beer_l)
         self.warmest.show_value(packing.warmest_c)
-        self.words.setCurrentIndex(FIZZ.index(nearest_fizz(packing.volumes)))
+        fizz = nearest_fizz(packing.volumes)
+        self.words.setCurrentIndex(FIZZ.index(fizz))
+        self.words.setToolTip(tr("{word}: {means}", word=tr(fizz.word), means=tr(fizz.means)))
         self.sugars.setVisible(not keg)
         for sugar, row in self.rows.items():
             row.show_wanted(result.sugar(sugar), self._display)
         self.rows[packing.sugar].button.setChecked(True)
-        self.how.setText(how)
+        self.how.setText(unbroken(how))
         self.how.setVisible(bool(how))
