@@ -18,12 +18,14 @@ from PySide6.QtWidgets import (
 
 from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX, LargeButton
-from designer.window.brew.part_names import PARTS, Part
+from designer.window.brew.part_names import PARTS, SHORT, Part
 from designer.window.parts.eliding import ElidedLabel
 from designer.window.parts.icons import Choice
 from designer.window.parts.sized_text import SizedText, grown
 
 CLOCK_PX = 24.0
+PARTS_PX = 1180.0
+"""From this width on all parts go by their whole names."""
 
 
 class PartButton(QPushButton):
@@ -83,9 +85,21 @@ class PageBar(QWidget):
         self._row.addWidget(self.name)
         for part in parts:
             self._parts[part] = button = PartButton(tr(PARTS[part]))
+            button.setAccessibleName(tr(PARTS[part]))
             button.clicked.connect(partial(self._want_part, part))
             self.part_buttons.addButton(button)
             self._row.addWidget(button)
+        self.choice = Choice()
+        """Of the parts, in place of their buttons where these have no room."""
+        self.choice.setMinimumHeight(TARGET_PX)
+        self.choice.setAccessibleName(tr("Which part of the brew day is shown"))
+        for part in parts:
+            self.choice.addItem(tr(SHORT[part]), part.value)
+        self.choice.activated.connect(
+            lambda number: self.part_wanted.emit(Part(self.choice.itemData(number)))
+        )
+        self.choice.hide()
+        self._row.addWidget(self.choice)
         self._row.addWidget(self.brews)
         self._row.addWidget(self.may_go_dark)
         self._row.addStretch(1)
@@ -142,13 +156,37 @@ class PageBar(QWidget):
             # Tab goes to the pressed one, the arrows to the others, as with any choice of one.
             policy = Qt.FocusPolicy.TabFocus if is_seen else Qt.FocusPolicy.ClickFocus
             button.setFocusPolicy(policy)
+        self.choice.setCurrentIndex(self.choice.findData(seen.value))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._yield_room()
 
     def _yield_room(self) -> None:
-        """How far it is gives way where the clock is shown, for the list tells it too."""
+        """How far it is gives way where the clock is shown, for the list tells it too.
+
+        Where there is less room still, the parts go by short names.
+        """
         self.state.setMinimumWidth(0)
         roomy = self.width() > grown(self, 900) and not self.clock.isVisibleTo(self)
         self.state.setVisible(roomy)
+        called = PARTS if self.width() >= grown(self, PARTS_PX) else SHORT
+        for part, button in self._parts.items():
+            if button.text() != tr(called[part]):
+                button.setText(tr(called[part]))
+                button.setToolTip("" if called is PARTS else tr(PARTS[part]))
+        wanted = self._needs(*self._parts.values())
+        for button in self._parts.values():
+            button.setVisible(wanted <= self.width())
+        self.choice.setVisible(wanted > self.width())
+
+    def _needs(self, *parts: QWidget) -> int:
+        """Return how wide all is that has to be seen, with these for the parts."""
+        margins = self._row.contentsMargins()
+        others = (self.brews, self.name, self.clock, *self.buttons)
+        seen = [*parts, *(each for each in others if not each.isHidden())]
+        wide = sum(each.minimumSizeHint().width() for each in seen)
+        return wide + self._row.spacing() * (len(seen) + 2) + margins.left() + margins.right()
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(self._needs(self.choice), super().minimumSizeHint().height())

@@ -22,3 +22,9 @@ PARTS: dict[Part, str] = {
     Part.FERMENTING: message("Fermenting and packaging"),
     Part.LOG: message("Log"),
 }
+SHORT: dict[Part, str] = PARTS | {
+    Part.STOVE: message("Stove"),
+    Part.READING: message("Your reading"),
+    Part.FERMENTING: message("Fermenting"),
+}
+"""What they are called where the line above them is short."""
