@@ -18,7 +18,7 @@ from tests.workbench.brew.pocket_texts import ROWS, pasted
 
 def lines(*many):
     entries = [
-        Entry(f"{number:06d}-aa", Instant(1.8e9 + 60.0 * number), what, values)
+        Entry(f"{number:06d}-aa", Instant(1.7e9 + 60.0 * number), what, values)
         for number, (what, values) in enumerate(many, 1)
     ]
     return [plain(each) for each in entries]

@@ -7,6 +7,7 @@ and the box does not have yet is told too.
 from __future__ import annotations
 
 from argparse import Namespace
+from datetime import date, datetime
 from importlib import import_module
 from pathlib import Path
 from typing import Any
@@ -19,7 +20,9 @@ from designer.recipe.message import refused
 from designer.translation import tr
 from designer.units.quoting import one_line
 from designer.workbench.brew.brew_export import SUFFIXES, brew_text, exported
+from designer.workbench.brew.brew_told import BrewTold, told_of
 from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.what_counts import what_counts
 
 _OF_THEIR_OWN = frozenset[str]()
@@ -72,18 +75,42 @@ def _list(logs: list[Log], *, as_json: bool) -> None:
         return
     lines = []
     for number, (brew, entries) in enumerate(logs, 1):
-        state = _state(brew, entries)
+        told = told_of(brew, entries)
+        state = " · ".join([_state(brew, entries), *_days(told)])
         lines.append(f"{number} · {brew.started[:10]} · {one_line(brew.name)} · {state}")
     print_lines(*(lines or [tr("Nothing was brewed yet.")]))
 
 
+def _days(told: BrewTold) -> list[str]:
+    """Return the days of the beer in words, those that are known."""
+    since = told.fermenting_since(date.today())
+    if since is not None:
+        return [tr("in the fermenter since {day}", day=since.isoformat())]
+    days = []
+    if told.packaged is not None:
+        days.append(tr("packaged {day}", day=_day_of(told.packaged)))
+    if told.ready:
+        days.append(tr("ready {day}", day=told.ready))
+    return days
+
+
+def _day_of(at: Instant) -> str:
+    return datetime.fromtimestamp(at.wall).date().isoformat()
+
+
 def _head(number: int, brew: Brew, entries: tuple[Entry, ...]) -> dict[str, Any]:
+    told = told_of(brew, entries)
+    since = told.fermenting_since(date.today())
     return {
         "number": number,
         "uid": brew.uid,
         "name": brew.name,
         "started": brew.started,
         "finished": brew.finished,
+        "in_fermenter_since": since.isoformat() if since is not None else "",
+        "packaged": _day_of(told.packaged) if told.packaged is not None else "",
+        "ready": told.ready,
+        "abv_percent": told.abv_percent,
         "mark": brew.mark,
         "file": brew.file,
         "entries": len(entries),

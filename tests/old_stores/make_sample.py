@@ -26,6 +26,8 @@ LOG = (
      "values": {}},
     {"id": "b", "at": {"wall": 1769954400.0, "boot": "b", "up": 18009.0}, "what": "finished",
      "values": {}},
+    {"id": "bb", "at": {"wall": 1771164000.0}, "what": "packaged",
+     "values": {"said": "bottled", "ready": "2026-03-01"}},
     {"id": "c", "at": {"wall": 1772373600.0}, "what": "tasted",
      "values": {"mark": 4, "text": "Dry, toast and a little smoke"}},
 )  # fmt: skip

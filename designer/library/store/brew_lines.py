@@ -7,7 +7,7 @@ log, step by step, is for others to say; here it is when it was, whether it is o
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from typing import Any
 
 MARKS = range(1, 6)
@@ -37,15 +37,17 @@ def in_effect(lines: Iterable[dict[str, Any]]) -> list[dict[str, Any]]:
 
 
 def head_of(lines: Iterable[dict[str, Any]]) -> dict[str, Any]:
-    """Return what a brew's row holds by the lines that count: `finished` and `mark`."""
-    finished, mark = None, 0
+    """Return what a brew's row holds by the lines that count: `finished`, `packaged` and so on."""
+    finished, packaged, ready, mark = None, None, None, 0
     for line in lines:
         if line.get("what") == "finished":
             finished = time_of(line)
+        elif line.get("what") == "packaged":
+            packaged, ready = time_of(line), _day(_values(line).get("ready"))
         elif line.get("what") == "tasted":
             given = _values(line).get("mark")
             mark = given if isinstance(given, int) and given in MARKS else mark
-    return {"finished": finished, "mark": mark}
+    return {"finished": finished, "packaged": packaged, "ready": ready, "mark": mark}
 
 
 def time_of(line: dict[str, Any]) -> str:
@@ -58,6 +60,14 @@ def time_of(line: dict[str, Any]) -> str:
         return datetime.fromtimestamp(float(wall or 0.0), UTC).isoformat(timespec="seconds")
     except (TypeError, ValueError, OverflowError, OSError):
         return datetime.fromtimestamp(0.0, UTC).isoformat(timespec="seconds")
+
+
+def _day(told: object) -> str | None:
+    """Return a day as it was told, ISO 8601; None for what is none."""
+    try:
+        return date.fromisoformat(str(told)).isoformat()
+    except ValueError:
+        return None
 
 
 def _values(line: dict[str, Any]) -> dict[str, Any]:

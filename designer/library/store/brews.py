@@ -24,7 +24,7 @@ from designer.recipe.message import say
 if TYPE_CHECKING:
     from sqlite_utils import Database
 
-TOLD = ("finished", "tasted", "takes back", "corrects")
+TOLD = ("finished", "packaged", "tasted", "takes back", "corrects")
 """What the head of a brew is told by, besides what it began with."""
 
 
@@ -34,8 +34,9 @@ class Brew:
 
     `id` is its number in the store (0: not there yet), `uid` the name that lasts, `file` where the
     recipe's file lay ("" for none). `mark` is what the last tasting gave it, 1 to 5 (0: not
-    tasted), `is_under_way` tells that its log was begun at the stove and is not finished. `recipe`
-    and `version` are 0 for a recipe that is not in the store.
+    tasted), `packaged` is when the beer went into bottles or keg and `ready` the day from which it
+    is ready to drink (both "" where not known), `is_under_way` tells that its log was begun at the
+    stove and is not finished. `recipe` and `version` are 0 for a recipe that is not in the store.
     """
 
     id: int
@@ -48,6 +49,8 @@ class Brew:
     uid: str = ""
     file: str = ""
     mark: int = 0
+    packaged: str = ""
+    ready: str = ""
     is_under_way: bool = False
 
 
@@ -252,13 +255,20 @@ def _tell_head(db: Database, brew: int) -> None:
 
 
 def _date(db: Database, recipe: int | None) -> None:
-    """Let a recipe say when it was brewed last; an earlier day does not hide a later one."""
+    """Let a recipe say when it was brewed last, and the days of its beers.
+
+    An earlier day does not hide a later one. A beer is in the fermenter until it is packaged, or
+    tasted without a word of that.
+    """
     if not recipe:
         return
     # by hand: the recipe may be gone
     db.conn.execute(
-        "update recipes set last_brewed = (select max(substr(started, 1, 10)) from brews"
-        " where recipe = recipes.id) where id = ?",
+        "update recipes set (last_brewed, fermenting, packaged, ready) = (select"
+        " max(substr(started, 1, 10)),"
+        " max(case when packaged is null and mark = 0 then substr(finished, 1, 10) end),"
+        " max(substr(packaged, 1, 10)), max(ready) from brews where recipe = recipes.id)"
+        " where id = ?",
         (recipe,),
     )
     note(db, "recipe", recipe)

@@ -195,7 +195,7 @@ def listed(connection: Connection, recipes: Sequence[int]) -> list[RecipeRow]:
 _OWN_COLUMNS = (
     "id", "name", "newest", "count", "made", "changed",
     "ifnull(trashed, '')", "ifnull(last_brewed, '')", "ifnull(branched_from, 0)",
-    "example",
+    "example", "ifnull(fermenting, '')", "ifnull(packaged, '')", "ifnull(ready, '')",
 )  # fmt: skip
 """The columns of a recipe's row in the order of the fields of `RecipeRow`, its summary aside."""
 

@@ -21,6 +21,7 @@ from typing import Any
 from designer.library.store.connection import Connection
 from designer.library.store.recipe_rows import listed
 from designer.library.store.search_words import FittingPot, Search, Within, read_search
+from designer.library.store.steps import BEER_DAYS
 from designer.library.store.values import RecipeRow
 
 PAGE = 50
@@ -37,6 +38,9 @@ ORDERS = {
     "colour": "srm",
     "size": "batch_l",
     "brewed": "last_brewed",
+    "fermenting": "fermenting",
+    "packaged": "packaged",
+    "ready": "ready",
     "changed": "touched",
 }
 """The orders a list can have, and their columns; "closest": matching names, then the latest."""
@@ -47,7 +51,8 @@ class Found:
     """A page of recipes; `more` tells that there are others, `problems` what was not understood.
 
     `hurried` tells that the search ended for want of time: ask again without hurry for the rest.
-    `pots` are the pots that were asked for, with the room for foam that they leave.
+    `pots` are the pots that were asked for, with the room for foam that they leave; `days` those of
+    `BEER_DAYS` that any recipe of the box has.
     """
 
     rows: tuple[RecipeRow, ...]
@@ -55,6 +60,7 @@ class Found:
     problems: tuple[str, ...] = ()
     hurried: bool = False
     pots: tuple[FittingPot, ...] = ()
+    days: frozenset[str] = frozenset()
 
 
 @dataclass(slots=True)
@@ -106,6 +112,7 @@ class Finder:
             problems=search.problems,
             hurried=taken.hurried,
             pots=search.pots,
+            days=self._days(),
         )
 
     def every(
@@ -143,6 +150,15 @@ class Finder:
             f" order by {column} {way} nulls last, id {way} limit ? offset ?",
             (limit, offset),
         )
+
+    def _days(self) -> frozenset[str]:
+        """Return which days of beers there are at all; each is looked up in its index."""
+        asked = ", ".join(
+            f"exists (select 1 from recipes where trashed is null and {day} is not null)"
+            for day in BEER_DAYS
+        )
+        [found] = self._connection.tuples(f"select {asked}", ())
+        return frozenset(day for day, is_there in zip(BEER_DAYS, found, strict=True) if is_there)
 
     def _ids(self, sql: str, values: Sequence[object]) -> list[int]:
         """Return the first column of a query."""

@@ -30,6 +30,8 @@ TABLES = (
     "about", "changes", "recipes", "versions", "tags", "words", "drafts", "pots", "fermenters",
     "cupboard", "preferences", "brews", "brew_lines", "taught",
 )  # fmt: skip
+BEER_DAYS = ("fermenting", "packaged", "ready")
+"""Days of a recipe's beers: in the fermenter since, in bottles or keg since, ready from."""
 SORTED_BY = ("name_key", "style", "og", "abv", "ibu", "srm", "batch_l", "last_brewed", "touched")
 
 
@@ -168,6 +170,19 @@ def what_the_kitchen_taught(db: Database) -> None:
     """)
 
 
+def days_of_beers(db: Database) -> None:
+    """When beers were packaged and are ready; what a recipe's list tells of its beers."""
+    for column in ("packaged", "ready"):
+        db.execute(f"alter table brews add column {column} text")
+    for column in BEER_DAYS:
+        db.execute(f"alter table recipes add column {column} text")
+        db.execute(f"create index recipes_by_{column} on recipes (trashed, {column}, id)")
+    db.execute(
+        "update recipes set fermenting = (select max(substr(finished, 1, 10)) from brews"
+        " where recipe = recipes.id and mark = 0)"
+    )
+
+
 STEPS: tuple[Callable[[Database], None], ...] = (
     recipes_and_versions,
     words_to_search,
@@ -180,6 +195,7 @@ STEPS: tuple[Callable[[Database], None], ...] = (
     examples_to_look_around_in,
     brews_beside_the_stove,
     what_the_kitchen_taught,
+    days_of_beers,
 )
 
 

@@ -123,7 +123,9 @@ class Conflict:
 class RecipeRow:
     """A recipe in the list: its newest version's summary, and what is kept about it.
 
-    `example` is the name of the example of the program that it is, "" for a brewer's own.
+    `example` is the name of the example of the program that it is, "" for a brewer's own. Of its
+    beers `fermenting` says since when the last is in the fermenter, `packaged` when one went into
+    bottles or keg last, `ready` from when the last is ready: days, "" for none.
     """
 
     id: int
@@ -136,6 +138,9 @@ class RecipeRow:
     last_brewed: str = ""
     branched_from: int = 0
     example: str = ""
+    fermenting: str = ""
+    packaged: str = ""
+    ready: str = ""
     summary: Summary = Summary()
     tags: tuple[str, ...] = ()
 

@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from designer.library.store import RecipeRow
+from designer.library.store.steps import BEER_DAYS
 from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 from designer.window.parts.colour_signs import BAR
@@ -58,6 +59,7 @@ class BoxTable(QTableView):
         header.setStretchLastSection(True)
         for number, column in enumerate(model.columns):
             self.setColumnWidth(number, column.width)
+        self.show_days(frozenset())
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
 
     def changeEvent(self, event: QEvent) -> None:
@@ -75,6 +77,12 @@ class BoxTable(QTableView):
             self.paste_wanted.emit()
         else:
             super().keyPressEvent(event)
+
+    def show_days(self, days: frozenset[str]) -> None:
+        """Have a column for those days of beers that any recipe has; the others would be empty."""
+        for number, column in enumerate(self._rows.columns):
+            if column.key in BEER_DAYS:
+                self.setColumnHidden(number, column.key not in days)
 
     # choosing
 

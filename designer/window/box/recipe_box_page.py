@@ -34,6 +34,7 @@ from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
 from designer.library.store.brew_journal import LOG_SUFFIX, take_in_file
 from designer.library.store.brews import Brew
+from designer.library.store.steps import BEER_DAYS
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr, trn
 from designer.window.box.backups_panel import BackupsPanel
@@ -72,6 +73,8 @@ T = TypeVar("T")
 HINT = message(
     "Find: porter   ibu 30..40   abv <5   with oats   without wheat   fits 9 L   tagged winter"
 )
+NEWEST_FIRST = ("changed", "brewed", *BEER_DAYS)
+"""Orders that begin with the last day."""
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
 FIRST_SHOWN = 200
 """So many are shown with each key; all others are listed once the keys have stopped."""
@@ -348,6 +351,7 @@ class RecipeBoxPage(Page):
     def _show_found(self, found: Found) -> None:
         """Show the first that were found; a key is answered with what was found in its time."""
         is_all = not (found.more or found.hurried)
+        self.table.show_days(found.days)
         if found.rows or is_all:
             with self._staying():
                 self.model.show_rows(found.rows)
@@ -440,7 +444,7 @@ class RecipeBoxPage(Page):
         order = COLUMNS[section].key
         if not order:
             return
-        self._down = not self._down if order == self._order else order in ("changed", "brewed")
+        self._down = not self._down if order == self._order else order in NEWEST_FIRST
         self._order = order
         header = self.table.horizontalHeader()
         header.setSortIndicatorShown(True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 from PySide6.QtCore import QMimeData, QModelIndex, QObject, Qt, Signal
 from PySide6.QtGui import QIcon
@@ -21,6 +21,7 @@ from designer.window.parts.figures import figure
 from designer.window.parts.inks import LIGHT
 from designer.window.parts.plain_text import tip
 from designer.window.parts.table_model import ROOT, Index, Role, TableModel
+from designer.workbench.brew.brew_told import fermenting_since
 from designer.wort.swatch import swatch_hex
 
 LONGEST_SHOWN = 200
@@ -58,6 +59,15 @@ def _named(row: RecipeRow) -> str:
     return tr("{name} (example)", name=name) if row.example else name
 
 
+def _fermenting(row: RecipeRow) -> str:
+    """Return since when a beer is in the fermenter; one of long ago was packaged without a word."""
+    try:
+        since = fermenting_since(date.fromisoformat(row.fermenting), date.today())
+    except ValueError:
+        return ""
+    return day_text(row.fermenting) if since is not None else ""
+
+
 def _size(row: RecipeRow, display: DisplayFormat) -> str:
     litres = row.summary.batch_l
     return "" if litres is None else display.short(Kind.VOLUME, litres)
@@ -89,6 +99,27 @@ COLUMNS = (
     Column("size", message("Size"), text=_size, right=True, width=58),
     Column(
         "brewed", message("Last brewed"), text=lambda row, _: day_text(row.last_brewed), width=90
+    ),
+    Column(
+        "fermenting",
+        message("In the fermenter"),
+        text=lambda row, _: _fermenting(row),
+        tip=message("Since when the last beer of it is in the fermenter"),
+        width=104,
+    ),
+    Column(
+        "packaged",
+        message("Packaged"),
+        text=lambda row, _: day_text(row.packaged),
+        tip=message("When a beer of it went into bottles or keg last"),
+        width=84,
+    ),
+    Column(
+        "ready",
+        message("Ready"),
+        text=lambda row, _: day_text(row.ready),
+        tip=message("From when the last beer of it is ready to drink"),
+        width=84,
     ),
     Column("changed", message("Changed"), text=lambda row, _: day_text(row.changed), width=90),
     Column("", message("Tags"), text=lambda row, _: ", ".join(row.tags), width=70),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QBrush, QColor
@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from designer.library.store import VersionRow
 from designer.translation import message, tr
 from designer.window.box.recipes_model import LONGEST_SHOWN, day_text, moment_text
+from designer.window.parts import dates
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
@@ -59,9 +60,26 @@ def brew_text(told: BrewTold, display: DisplayFormat) -> str:
     if told.original_gravity is not None:
         gravity = figure("original_gravity", told.original_gravity, display)
         parts.append(tr("OG {gravity}", gravity=gravity))
+    if told.abv_percent is not None:
+        alcohol = figure("abv_percent", told.abv_percent, display)
+        parts.append(tr("{alcohol} alcohol as read", alcohol=alcohol))
+    parts += _beer_text(told)
     if brew.mark in MARKS:
         parts.append(mark_text(brew.mark))
     return "  ·  ".join(parts)
+
+
+def _beer_text(told: BrewTold) -> list[str]:
+    """Return what became of the beer, "in the fermenter since 28 Mar 2026"; nothing if unknown."""
+    since = told.fermenting_since(date.today())
+    if since is not None:
+        return [tr("in the fermenter since {day}", day=day_text(since.isoformat()))]
+    if told.packaged is None:
+        return []
+    day = dates.day_text(datetime.fromtimestamp(told.packaged.wall).astimezone())
+    if not told.ready:
+        return [tr("packaged {day}", day=day)]
+    return [tr("packaged {day}, ready {ready}", day=day, ready=day_text(told.ready))]
 
 
 def mark_text(mark: int) -> str:

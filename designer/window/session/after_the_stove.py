@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Signal
@@ -10,7 +11,7 @@ from PySide6.QtCore import Signal
 from designer.recipe.document import Recipe
 from designer.window.session.fermenting_brew import FermentingBrew
 from designer.workbench.brew.entries import Entry, What
-from designer.workbench.brew.packing_values import values_of_packing
+from designer.workbench.brew.packing_values import packaged_values, values_of_packing
 from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
 
 if TYPE_CHECKING:
@@ -66,10 +67,8 @@ class AfterTheStove(FermentingBrew):
 
     def package(self, packing: Packing, said: str, grams: float | None = None) -> str:
         """The beer is in bottles or keg, with so much sugar."""
-        values: dict[str, Any] = {"packing": values_of_packing(packing), "said": said}
-        if grams is not None:
-            values["grams"] = grams
-        return self._write(What.PACKAGED, **values)
+        on = datetime.fromtimestamp(self.now().wall).date()
+        return self._write(What.PACKAGED, **packaged_values(packing, said, on, grams))
 
     def remind(self, wall: float, text: str, *, done: bool = False) -> str:
         """Keep what is to be remembered at seconds since 1970, or that it was seen to."""

@@ -36,7 +36,7 @@ class What(StrEnum):
     CURED = "cured"  # cure, changes, said
     WARMTH = "warmth"  # temperatures: [[seconds since 1970, °C], ...], typed; of the beer or room
     PACKING = "packing"  # packing: the choices of packaging, see packing_values.py
-    PACKAGED = "packaged"  # packing, grams: what went into bottles or keg, and is done
+    PACKAGED = "packaged"  # packing, grams, ready: day; what went into bottles or keg, and is done
     REMINDER = "reminder"  # wall: when, text; does: set|done
     COUNTS = "counts"  # figure: of what a kitchen learns, counts: whether this brew says of it
 

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from designer.brewday.packaging.packaged import BottleSize, Packing
+from designer.brewday.packaging.waiting import BEST_FROM, KEG_READY, dates_of
 from designer.recipe.choices import Bottle, Package, PrimingSugar
 from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
 
 MOST_SIZES = 20
 MOST_OF_A_SIZE = 100_000
+READY = frozenset((BEST_FROM.id, KEG_READY.id))
+"""What tells from when on a beer is ready to drink."""
 LONGEST_WORDS = 500
 """Of one line of a label."""
 
@@ -33,6 +37,19 @@ def values_of_packing(packing: Packing) -> dict[str, Any]:
         "chosen": sorted(packing.chosen),
         "label": dict(packing.label),
     }
+
+
+def packaged_values(
+    packing: Packing, said: str, on: date, grams: float | None = None
+) -> dict[str, Any]:
+    """Return what is written once the beer is in bottles or keg; `ready` is when it is to be."""
+    values: dict[str, Any] = {"packing": values_of_packing(packing), "said": said}
+    if grams is not None:
+        values["grams"] = grams
+    ready = next((day for day, what in dates_of(packing, on) if what.id in READY), None)
+    if ready is not None:
+        values["ready"] = ready.isoformat()
+    return values
 
 
 def packing_of(values: Mapping[str, Any]) -> Packing | None:

@@ -70,6 +70,12 @@ def test_an_old_store_opens_with_everything_in_it(old, release):
             if release.stem < "release_6"
             else [("5704e", 4, "2026-02-01T14:00:00+00:00", "/home/brewer/porter.hobwort")]
         )
+        # before the eighth no log was asked when its beer was packaged
+        kept = [(each.packaged[:10], each.ready) for each in stove]
+        days = ("2026-02-15", "2026-03-01")
+        assert kept == ([] if release.stem < "release_6" else
+                        [("", "")] if release.stem < "release_8" else [days])  # fmt: skip
+        assert (first.packaged, first.ready) == (days if release.stem >= "release_8" else ("", ""))
         assert store.finder.find("glass").rows[0].branched_from == versions[-1].id
     assert check(old / "recipe-box.db", deep=True).state == SOUND
 

@@ -10,7 +10,8 @@ from designer.library.store.values import Draft, from_row
 
 BREW = {"id": 3, "recipe": 2, "version": 5, "name": "Porter", "started": "2026-03-01",
         "finished": "2026-03-15", "document": "{}",
-        "uid": "f00d", "file": "", "mark": 0, "is_under_way": 0}  # fmt: skip
+        "uid": "f00d", "file": "", "mark": 0, "packaged": None,
+        "ready": None, "is_under_way": 0}  # fmt: skip
 
 
 def test_each_field_comes_from_the_column_of_its_name():
