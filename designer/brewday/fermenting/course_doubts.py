@@ -23,22 +23,22 @@ MIDDLE_DAY = Doubt(
 )
 """Days after pitching at which it is fastest."""
 PACE_DAYS = Doubt(
-    message("how fast it ferments"), 1.1, 0.65, 1.1, 1.9, _HOME, Sure.JUDGEMENT
+    message("how fast it ferments"), 1.05, 0.65, 1.05, 1.7, _HOME, Sure.JUDGEMENT
 )  # fmt: skip
 """Days in which what is left falls to 1/e of it, near the end."""
 SHAPE = Doubt(
-    message("how slowly it ends"), 0.3, 0.05, 0.3, 1.0,
-    "between a Gompertz curve and a logistic; judgement", Sure.JUDGEMENT, least=0.02, most=1.5,
+    message("how slowly it ends"), 0.5, 0.06, 0.5, 2.5,
+    "between a Gompertz curve and a logistic; judgement", Sure.JUDGEMENT, least=0.02, most=4.0,
 )  # fmt: skip
 SLOW_SHARE = Doubt(
-    message("how much ferments slowly"), 0.06, 0.015, 0.06, 0.18,
+    message("how much ferments slowly"), 0.045, 0.012, 0.045, 0.13,
     "maltotriose is about a seventh of the sugars of wort, and taken last and slowly: Oliver "
     "(ed.), The Oxford Companion to Beer (from memory); how much of it lags is judgement",
     Sure.JUDGEMENT, most=0.4,
 )  # fmt: skip
 """Share of the fall that comes behind the rest."""
 SLOW_TIMES = Doubt(
-    message("how slowly the last of it ferments"), 3.0, 1.5, 3.0, 6.0,
+    message("how slowly the last of it ferments"), 2.5, 1.4, 2.5, 4.5,
     "the same; judgement", Sure.JUDGEMENT,
 )  # fmt: skip
 """So many times as slow as the rest is that share."""
@@ -59,9 +59,12 @@ pitching rate results", 2010); how much is judgement.
 """
 LEAST_PITCHED, MOST_PITCHED = 0.2, 2.0
 
-NOT_THE_CURVE_SHARE = 0.025
-"""Standard deviation, as a share of the whole fall, of beers about any such curve half-way."""
-NOT_THE_CURVE_SG = 0.0002
+OFF_CURVE_SHARE, OFF_CURVE_EACH = 0.025, 0.015
+"""Standard deviations, as shares of the whole fall, of beers about any such curve half-way.
+
+The first is that of the beer, the second another on each day (judgement).
+"""
+OFF_CURVE_SG = 0.0002
 UNKNOWN_ENDS_SG = (0.003, 0.004)
 """Below and above the end forecast, where its range is not known yet (judgement)."""
 MOST_ORIGINAL_SG = 0.006

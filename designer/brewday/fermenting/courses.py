@@ -23,6 +23,7 @@ from designer.brewday.fermenting.course_doubts import (
     MIDDLE_DAY,
     MOST_ORIGINAL_SG,
     MOST_PITCHED,
+    OFF_CURVE_SHARE,
     PACE_DAYS,
     REFERENCE_C,
     SHAPE,
@@ -49,7 +50,7 @@ if TYPE_CHECKING:
 
 SCORES = (
     "speed", "middle", "pace", "shape", "slow share", "slow times", "ten degrees", "thermometer",
-    "end", "original", "hydrometer", "refractometer",
+    "end", "original", "bump", "hydrometer", "refractometer",
 )  # fmt: skip
 _QUARTER = 0.6744897501960817
 """Standard deviations from the middle of a normal range to its third quartile."""
@@ -86,6 +87,8 @@ class Courses:
     slopes: Array
     """Degrees of warmth into natural logarithms of the speed."""
     warmer_c: Array
+    bump: Array
+    """Share of the fall by which it is off the curve half-way."""
     hydrometer: Array
     """Standard normal scores of what the hydrometer shows too much."""
     refractometer: Array
@@ -93,7 +96,8 @@ class Courses:
     def gravity_at(self, days: Sequence[float]) -> Array:
         """Return the gravity on each of these days after pitching: a course a row."""
         left = 1.0 - self.fermented_at(days)
-        found: Array = self.end[:, None] + (self.original - self.end)[:, None] * left
+        bumped = left + 4.0 * self.bump[:, None] * left * (1.0 - left)
+        found: Array = self.end[:, None] + (self.original - self.end)[:, None] * bumped
         return found
 
     def fermented_at(self, days: Sequence[float]) -> Array:
@@ -151,7 +155,7 @@ def expected_of(
     return Expected(
         original,
         min(half_width, MOST_ORIGINAL_SG),
-        _ends(outlook.forecasts["final_gravity"], of_wort.value, original),
+        _ends(outlook.forecasts["final_gravity"], _wort_before(of_wort, original), original),
         stretches(warmths, usual_c),
         WARMTH_C if warmths else UNNOTED_WARMTH_C,
         _pitched(recipe, outlook),
@@ -161,8 +165,9 @@ def expected_of(
 def forecast_end(outlook: Outlook, original: float) -> Range:
     """Return where a beer is expected to end whose wort had this gravity."""
     found = outlook.forecasts["final_gravity"]
-    ends = _ends(found, outlook.forecasts["original_gravity"].value, original)
-    value = _as_strong(found.value, outlook.forecasts["original_gravity"].value, original)
+    of_wort = outlook.forecasts["original_gravity"]
+    ends = _ends(found, _wort_before(of_wort, original), original)
+    value = _as_strong(found.value, of_wort.value, original)
     return Range(
         value,
         min(ends[0], value),
@@ -171,6 +176,15 @@ def forecast_end(outlook: Outlook, original: float) -> Range:
         middle=ends[2],
         third_quartile=ends[3],
     )
+
+
+def _wort_before(of_wort: Range, original: float) -> float:
+    """Return the gravity of the wort that the forecast of the end goes with.
+
+    That is the middle of the draws, of which it was made, unless nothing else is known of the wort.
+    """
+    is_forecast = of_wort.middle is None or abs(original - of_wort.value) < 1e-9
+    return of_wort.value if is_forecast or of_wort.middle is None else of_wort.middle
 
 
 def _ends(
@@ -227,6 +241,7 @@ def courses_of(expected: Expected, scores: Array) -> Courses:
         drawn_at(SLOW_TIMES, of["slow times"]),
         np.log(drawn_at(TEN_DEGREES, of["ten degrees"])) / 10.0,
         expected.warmth_half_width_c / HALF_WIDTH_SIGMAS * of["thermometer"],
+        OFF_CURVE_SHARE * of["bump"],
         of["hydrometer"],
         of["refractometer"],
     )

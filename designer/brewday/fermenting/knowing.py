@@ -18,7 +18,7 @@ from math import sqrt
 from typing import TYPE_CHECKING
 
 from designer.brewday.fermenting.course import BeerReading
-from designer.brewday.fermenting.course_doubts import NOT_THE_CURVE_SG, NOT_THE_CURVE_SHARE
+from designer.brewday.fermenting.course_doubts import OFF_CURVE_EACH, OFF_CURVE_SG
 from designer.brewday.fermenting.courses import SCORES, Courses, Expected, courses_of
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, standard_normal_column
 
@@ -28,10 +28,10 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
-SAMPLES = 512
+SAMPLES = 1024
 _LEFT = 0.25
 _STEPS = 12
-_WIDER = 1.3
+_WIDER = 1.15
 _LEAST_SPREAD = 1e-4
 EYE_SG = 0.001
 """Half width of what the eye adds to a hydrometer, another each time; see `reading_errors`."""
@@ -50,14 +50,15 @@ def after_readings(expected: Expected, readings: Sequence[BeerReading]) -> Cours
 
     scores = _columns(0)
     drawn_by = -0.5 * (scores * scores).sum(axis=0)
-    step = 0
+    step, last = 0, False
     while True:
         likely = _likelihood(courses_of(expected, scores), readings)
         before = -0.5 * (scores * scores).sum(axis=0)
-        part = 1.0 if step == _STEPS else _part(before - drawn_by, likely)
+        part = 1.0 if last or step == _STEPS else _part(before - drawn_by, likely)
         weights = _weights(before + part * likely - drawn_by)
-        if part == 1.0:
+        if last or step == _STEPS:
             return courses_of(expected, scores[:, _taken(weights)])
+        last = part == 1.0
         middle = scores @ weights
         about = scores - middle[:, None]
         spread = _WIDER**2 * (about * weights) @ about.T + _LEAST_SPREAD * np.eye(len(SCORES))
@@ -82,14 +83,14 @@ def _likelihood(courses: Courses, readings: Sequence[BeerReading]) -> Array:
     days = [each.day for each in readings]
     left = 1.0 - courses.fermented_at(days)
     fall = (courses.original - courses.end)[:, None]
-    expected = courses.end[:, None] + fall * left
-    about = 4.0 * NOT_THE_CURVE_SHARE * fall * left * (1.0 - left)
+    expected = courses.gravity_at(days)
+    about = 4.0 * OFF_CURVE_EACH * fall * left * (1.0 - left)
     total = np.zeros(len(courses.end))
     for at, each in enumerate(readings):
         shared, own = _error(each)
         offset = courses.refractometer if each.by_refractometer else courses.hydrometer
         off = each.gravity - expected[:, at] - shared * offset
-        variance = own**2 + NOT_THE_CURVE_SG**2 + about[:, at] ** 2
+        variance = own**2 + OFF_CURVE_SG**2 + about[:, at] ** 2
         total -= 0.5 * (off * off / variance + np.log(variance))
     return total
 
@@ -97,7 +98,9 @@ def _likelihood(courses: Courses, readings: Sequence[BeerReading]) -> Array:
 def _error(reading: BeerReading) -> tuple[float, float]:
     """Return standard deviations: of what is wrong with the instrument, and what the eye adds."""
     whole = max(reading.half_width, 1e-4)
-    own = whole / sqrt(2.0) if reading.by_refractometer else min(EYE_SG, whole / sqrt(2.0))
+    own = whole / sqrt(2.0)
+    if not reading.by_refractometer:
+        own = max(min(EYE_SG, own), whole / 2.0)
     return sqrt(whole**2 - own**2) / HALF_WIDTH_SIGMAS, own / HALF_WIDTH_SIGMAS
 
 

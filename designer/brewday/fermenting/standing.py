@@ -1,9 +1,9 @@
 """Where a beer stands by its readings: done, still falling, slow, stuck, or nobody can say yet.
 
 Done takes two hydrometer readings, two to three days apart, that agree within 0.001 (common
-practice, no source), an end within what the yeast is expected to do, and no more left to fall, on
-the 95 % end, than a reading can miss. Stuck takes two as well. A refractometer says neither: once
-there is alcohol it is off by 0.002 at best.
+practice, no source; in two days no point may be lost: judgement), an end within what the yeast is
+expected to do, and no more left to fall, on the 95 % end, than a reading can miss. Stuck takes two
+as well. A refractometer says neither: once there is alcohol it is off by 0.002 at best.
 """
 
 from __future__ import annotations
@@ -17,8 +17,10 @@ from designer.brewday.results import Range
 
 READINGS_APART_DAYS = 3.0
 """Days until the next reading; the sheet says the same."""
-LEAST_APART_DAYS = 1.9
-AGREE_SG = 0.001
+LEAST_APART_DAYS, THREE_DAYS = 1.9, 2.5
+"""Readings of two days, and of three, some hours early."""
+AGREE_SG, FELL_SG = 0.001, 0.0005
+"""So far apart readings of three days agree; in two days no more may be lost than this."""
 _ROUNDING_SG = 0.0001
 STUCK_ABOVE_SG = 0.002
 """So far above the forecast's band, or as far as a reading may be off, it is too high."""
@@ -57,9 +59,11 @@ class Stood:
     """It is below what was expected."""
 
 
-def agree(one: BeerReading, other: BeerReading) -> bool:
-    """Return whether two readings are the same within 0.001."""
-    return abs(one.gravity - other.gravity) <= AGREE_SG + _ROUNDING_SG
+def agree(last: BeerReading, earlier: BeerReading) -> bool:
+    """Return whether two readings are the same, as far as the days between them can tell."""
+    apart, fell = last.day - earlier.day, earlier.gravity - last.gravity
+    most = (AGREE_SG if apart >= THREE_DAYS else FELL_SG) + _ROUNDING_SG
+    return apart >= LEAST_APART_DAYS and most >= fell >= -AGREE_SG - _ROUNDING_SG
 
 
 def stood(
@@ -101,7 +105,7 @@ def _by_refractometer(last: BeerReading, ends: Range, high_by_now: float) -> Sto
 
 
 def _high(last: BeerReading, earlier: BeerReading | None, high_by_now: float) -> Stood:
-    if earlier is not None and agree(last, earlier):
+    if earlier is not None and earlier.gravity - last.gravity <= AGREE_SG + _ROUNDING_SG:
         return Stood(Standing.STUCK, Why.PLAIN, last, earlier)
     if last.gravity > high_by_now + last.half_width:
         return Stood(Standing.SLOW, Why.PLAIN, last, earlier)
@@ -113,7 +117,8 @@ def _near_the_end(
 ) -> Stood:
     is_low = last.gravity < ends.low - off
     apart = LOW_APART_DAYS if is_low else LEAST_APART_DAYS
-    earlier = next((each for each in reversed(sure) if last.day - each.day >= apart), None)
+    before = [each for each in reversed(sure) if last.day - each.day >= apart]
+    earlier = next((each for each in before if agree(last, each)), before[0] if before else None)
     if earlier is None:
         why = Why.ONE_READING if len(sure) == 1 else Why.TOO_EARLY
         return Stood(Standing.NOT_SURE, Why.BELOW if is_low else why, last, None, is_low)

@@ -182,6 +182,7 @@ def _original(
     """
     forecast = outlook.forecasts["original_gravity"]
     value, half_width = forecast.value, _half(forecast)
+    middle = value if forecast.middle is None else forecast.middle
     was_read = any(
         each.reading.what is Measured.ORIGINAL_GRAVITY and each.reading.fermenter == fermenter
         for each in brewing.readings
@@ -192,9 +193,9 @@ def _original(
         if not mixed:
             continue
         read, own = wort_gravity(each.sample, recipe.process)
-        if abs(read - forecast.value) <= 2.0 * hypot(own, _half(forecast)):
+        if abs(read - middle) <= 2.0 * hypot(own, _half(forecast)):
             weight = 1.0 / (1.0 + (own / max(_half(forecast), 1e-6)) ** 2)
-            value = forecast.value + weight * (read - forecast.value)
+            value = middle + weight * (read - middle)
             half_width = own * _half(forecast) / max(hypot(own, _half(forecast)), 1e-9)
             said = "stirred"
     return value, half_width, _original_words(value, said)

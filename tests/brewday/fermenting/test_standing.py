@@ -72,6 +72,13 @@ def test_a_beer_that_fell_slowly_until_today_may_fall_on(porter):
     assert taste[0] == pytest.approx(28.0)
 
 
+def test_a_point_lost_in_two_days_is_no_agreement_in_three_it_is(porter):
+    assert porter((14, 1.013), (16, 1.012)).standing is Standing.NOT_SURE
+    assert porter((14, 1.013), (16, 1.013)).standing is Standing.DONE
+    assert porter((14, 1.013), (17, 1.012)).standing is Standing.DONE
+    assert porter((14, 1.013), (17, 1.0115)).standing is Standing.NOT_SURE
+
+
 def test_a_beer_still_falling_is_fermenting_and_read_again_towards_its_end(porter):
     found = porter((0, 1.046), (3, 1.027))
     assert found.standing is Standing.FERMENTING
@@ -132,7 +139,7 @@ def test_a_keg_is_filled_and_not_tasted_from_a_bottle(porter, harbour_porter):
 
 
 def test_the_warmest_since_its_end_is_what_was_noted_since(porter):
-    noted = (*KEPT, Warmth(13.0, 17.0), Warmth(20.0, 18.5))
+    noted = (*KEPT, Warmth(10.0, 17.0), Warmth(20.0, 18.5))
     done = ((16, 1.013), (21, 1.013))
     assert porter(*done, warmths=noted).warmest_since_done_c == 18.5
     assert porter(*done, warmths=()).warmest_since_done_c is None
