@@ -113,6 +113,7 @@ COMMANDS = {
     "glossary": ["glossary", "krausen"],
     "find": ["find", "abv <5"],
     "brews": ["brews", "list"],
+    "packaging": ["packaging", "--beer", "9.6 L", "--warmest", "21 °C", "--finished", "yes"],
     "reading": ["reading", "{recipe}", "--sg", "1.037", "--at", "24 °C"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],

@@ -9,14 +9,13 @@ from __future__ import annotations
 from argparse import Namespace
 from datetime import date, datetime
 from importlib import import_module
-from pathlib import Path
 from typing import Any
 
 from designer.command_line.brews_logs import Log, all_logs, brewing_of_log, named_log
+from designer.command_line.new_file import new_file
 from designer.command_line.output import FINE, print_json, print_lines
-from designer.library.file_bytes import is_there, write_whole
+from designer.library.file_bytes import write_whole
 from designer.library.store.brews import Brew
-from designer.recipe.message import refused
 from designer.translation import tr
 from designer.units.quoting import one_line
 from designer.workbench.brew.brew_export import SUFFIXES, brew_text, exported
@@ -25,7 +24,7 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.what_counts import what_counts
 
-_OF_THEIR_OWN = frozenset[str]()
+_OF_THEIR_OWN = frozenset({"package", "labels", "calendar"})
 """What is carried out by a module of that name, given the brew and its log."""
 
 
@@ -49,22 +48,8 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.does == "show":
         print_lines(brew_text(brew, brewing).rstrip("\n"))
         return FINE
-    path = Path(chosen.output)
-    suffix = path.suffix.lower()
-    if suffix not in SUFFIXES:
-        raise refused(
-            "brew-suffix",
-            "{path}: a brew is written as {suffixes}; let the name end in one of these.",
-            path=one_line(chosen.output),
-            suffixes=", ".join(SUFFIXES),
-        )
-    if is_there(path):
-        raise refused(
-            "over-a-file",
-            "{path} is there already and stays as it is; name a file that is not there yet.",
-            path=one_line(chosen.output),
-        )
-    write_whole(path, exported(brew, brewing, suffix).encode("utf-8"))
+    path = new_file(chosen.output, SUFFIXES)
+    write_whole(path, exported(brew, brewing, path.suffix.lower()).encode("utf-8"))
     print_lines(tr("Written to {path}", path=one_line(chosen.output)))
     return FINE
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from designer import __version__
 from designer.command_line.output import USAGE, short
@@ -22,10 +22,13 @@ COMMANDS = (
     "glossary",
     "find",
     "brews",
+    "packaging",
     "reading",
 )  # fmt: skip
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
+PRIMED_WITH = ("sugar", "dextrose", "anhydrous", "extract", "honey")
+"""Words of `--sugar`."""
 LANGUAGES = ("en", "de", "fr")
 OWN_ADDRESS = "own"
 """What `--serve` means that names no address."""
@@ -144,12 +147,66 @@ def parser() -> argparse.ArgumentParser:
     _add_reading(command("reading", "say what an odd gravity reading means, and what to do"))
 
     _add_brews(command("brews", "list the brews of the Recipe box, show a log, or write it out"))
+
+    packing = command("packaging", "sugar or pressure for a beer, and whether its bottles bear it")
+    _add_packaging(packing)
     return made
+
+
+def _add_packaging(packing: argparse.ArgumentParser) -> None:
+    packing.add_argument(
+        "--finished",
+        choices=("yes", "no"),
+        default="no",
+        help="whether two readings some three days apart agreed within 0.001; unless it is yes, "
+        "nothing is bottled",
+    )
+    _add_packing(packing, required=True)
+    packing.add_argument("--json", action="store_true", help="print JSON")
+
+
+def _add_packing(packing: argparse.ArgumentParser, *, required: bool = False) -> None:
+    for name, example, help in (
+        ("--beer", '"9.6 L"', "how much beer there really is"),
+        ("--fizz", "2.3", "volumes of gas that are wanted, or soft, usual, lively, sparkling, or "
+         "a style; left out, as the recipe says, or usual"),
+        ("--warmest", '"21 °C"', "the warmest it was since it fermented out"),
+    ):  # fmt: skip
+        wanted = required and name != "--fizz"
+        packing.add_argument(name, type=_given, required=wanted, metavar=example, help=help)
+    _add_bottles(packing)
+    packing.add_argument("--sugar", choices=PRIMED_WITH, help="what to prime with")
+    packing.add_argument("--keg", action="store_true", help="into a keg, with pressure, no sugar")
+    packing.add_argument(
+        "--keg-temperature", type=_given, metavar='"6 °C"', help="how cold the keg stands"
+    )
+    packing.add_argument(
+        "--tick",
+        type=_given,
+        action="append",
+        default=[],
+        metavar="CODE",
+        help="a caution that you have read and see to; may be given again",
+    )
+    packing.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
+
+
+def _add_bottles(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--bottles",
+        type=_given,
+        metavar='"12 x 500 mL + 4 x 750 mL heavy"',
+        help="how many of which size and kind: heavy, swing-top, plastic, sparkling, wine, jar; "
+        "without a number they are counted to fit, without a kind they are of the weakest",
+    )
 
 
 def _add_brews(brews: argparse.ArgumentParser) -> None:
     brews.set_defaults(does="list", json=False)
-    does = brews.add_subparsers(metavar="list | show N | export N -o FILE | take-in FILE")
+    does = brews.add_subparsers(
+        metavar="list | show N | export N -o FILE | take-in FILE "
+        "| package N | labels N -o FILE | calendar N -o FILE"
+    )
     listing = does.add_parser("list", help="all brews, the last begun first; so without a word")
     listing.add_argument("--json", action="store_true", help="print JSON")
     listing.set_defaults(does="list")
@@ -178,6 +235,40 @@ def _add_brews(brews: argparse.ArgumentParser) -> None:
         help="the number of the brew that it goes on with; left out, a brew of its own",
     )
     taking.set_defaults(does="take-in")
+    _add_packaging_of_brew(does)
+
+
+def _add_packaging_of_brew(does: argparse._SubParsersAction[Any]) -> None:
+    package = does.add_parser("package", help="what it takes to bottle or keg the beer of a brew")
+    labels = does.add_parser("labels", help="labels for its bottles, to cut out")
+    days = does.add_parser("calendar", help="what is to be done with it, for your calendar")
+    for each, name in ((package, "package"), (labels, "labels"), (days, "calendar")):
+        each.add_argument("number", type=int, metavar="N", help="its number in the list")
+        each.set_defaults(does=name)
+    _add_packing(package)
+    package.add_argument("--json", action="store_true", help="print JSON")
+    package.add_argument(
+        "--done", action="store_true", help="write in its log that it is packaged so"
+    )
+    _add_bottles(labels)
+    labels.add_argument("--name", type=_given, metavar='"NAME"', help="another name on them")
+    labels.add_argument(
+        "--allergens", type=_given, metavar='"contains barley"', help="as you declare them"
+    )
+    labels.add_argument("--paper", choices=("a4", "letter"), default="a4", help="a4 unless given")
+    labels.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
+    labels.add_argument(
+        "--language", choices=LANGUAGES, help="left out, that of the locale, else English"
+    )
+    for each, kinds in ((labels, ".pdf or .txt"), (days, ".ics")):
+        each.add_argument(
+            "-o",
+            "--output",
+            type=_given,
+            required=True,
+            metavar="FILE",
+            help=f"the file to write, {kinds}; it must not be there yet",
+        )
 
 
 OF_A_KIT = ("band", "batch", "pot", "extract")

@@ -73,7 +73,7 @@ def _not_read(typed: str) -> RefusedInputError:
     return refused(
         "no-bottles",
         "{typed}: write bottles as how many, how large and, if known, of which kind, such as "
-        "12 x 500 mL + 4 x 750 mL heavy. Kinds: {kinds}.",
+        "12 x 500 mL + 4 x 750 mL heavy. Kinds: {kinds}",
         typed=quoted(typed),
         kinds=", ".join(KIND_WORDS),
     )

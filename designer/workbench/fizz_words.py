@@ -47,7 +47,7 @@ def read_fizz(typed: str) -> float:
         raise refused(
             "no-fizz",
             "{typed}: write how much gas as volumes from 0 to 6, such as 2.3, as a word ({words}) "
-            "or as a style.",
+            "or as a style",
             typed=quoted(typed),
             words=", ".join(each.word for each in FIZZ),
         )

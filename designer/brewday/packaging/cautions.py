@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from designer.brewday.bottles import Bottled
+from designer.brewday.packaging.refusing import most_bar
 from designer.recipe.choices import Bottle, Package, PrimingSugar
 from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
@@ -32,7 +33,7 @@ def _of_bottles(judged: Bottled, sugar: PrimingSugar) -> Iterator[Message]:
             "Bottles: {bottle}. The fullest may come to {0} at {1}, and {2} is what they bear "
             "with ease. Weigh the sugar exactly, keep the bottles cool, and handle them with "
             "gloves and goggles.",
-            (Kind.PRESSURE, judged.most_bar),
+            most_bar(judged),
             (Kind.TEMPERATURE, WARMEST_STORE_C),
             (Kind.PRESSURE, judged.comfortable_bar),
             bottle=word(judged.kind),

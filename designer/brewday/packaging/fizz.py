@@ -19,9 +19,10 @@ class Fizz(NamedTuple):
     volumes: float
 
 
+USUAL = Fizz(message("usual"), message("like most bottled ale"), 2.3)
 FIZZ = (
     Fizz(message("soft"), message("like ale from a pump"), 1.8),
-    Fizz(message("usual"), message("like most bottled ale"), 2.3),
+    USUAL,
     Fizz(message("lively"), message("like lager"), 2.6),
     Fizz(message("sparkling"), message("like wheat beer: strong bottles only"), 3.2),
 )

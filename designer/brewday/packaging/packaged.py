@@ -146,6 +146,13 @@ class Packaged:
         """Whether it may be packaged now: nothing refuses it, and all that has to be is ticked."""
         return self.bears is not Bears.REFUSED and not self.to_tick
 
+    @property
+    def strains(self) -> bool:
+        """Whether the bottles are under more pressure than they are at ease with."""
+        return self.pressure is not None and not (
+            self.pressure.warm_bar <= self.pressure.comfortable_bar
+        )
+
     def sugar(self, wanted: PrimingSugar) -> SugarWanted | None:
         """Return how much of a sugar it takes; None where none is told."""
         return next((each for each in self.sugars if each.sugar == wanted), None)

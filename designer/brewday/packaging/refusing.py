@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from datetime import date
+from math import ceil
 
 from designer.brewday.bottles import Bottled
 from designer.brewday.packaging.packaged import Packing
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
-from designer.recipe.message import Message, say, word
+from designer.recipe.message import Figure, Message, say, word
 from designer.recipe.quantity import Kind
 from designer.wort.carbonation import WARMEST_STORE_C
 
@@ -60,7 +61,7 @@ def unfinished(packing: Packing, judged: Bottled | None, adds: float, again: dat
             "{3} that these bottles bear. Bottles burst at that, and glass flies. Read again on "
             "{day}.",
             (Kind.CARBONATION, adds),
-            (Kind.PRESSURE, judged.most_bar),
+            most_bar(judged),
             (Kind.TEMPERATURE, WARMEST_STORE_C),
             (Kind.PRESSURE, judged.never_bar),
             points=falls,
@@ -78,7 +79,7 @@ def unfinished(packing: Packing, judged: Bottled | None, adds: float, again: dat
 
 def too_much(judged: Bottled, adds: float = 0.0, again: date | None = None) -> Message:
     """The fullest bottle comes to more than its kind gets; `adds` is what may still ferment."""
-    most, kind = (Kind.PRESSURE, judged.most_bar), word(judged.kind)
+    most, kind = most_bar(judged), word(judged.kind)
     if not judged.is_made_for_pressure:
         return say(
             "not-for-pressure",
@@ -115,20 +116,25 @@ def too_much(judged: Bottled, adds: float = 0.0, again: date | None = None) -> M
     )
 
 
-def too_warm_a_keg(temp_c: float, most_bar: float) -> Message:
+def too_warm_a_keg(temp_c: float, limit_bar: float) -> Message:
     """The keg would need more pressure than one may get."""
     return say(
         "warm-keg",
         "At {0} so much gas takes more than {1}, which is more than a keg should get. Chill the "
         "keg, or want less gas.",
         (Kind.TEMPERATURE, temp_c),
-        (Kind.PRESSURE, most_bar),
+        (Kind.PRESSURE, limit_bar),
     )
 
 
 def no_figure() -> Message:
     """Some figure is none."""
     return say("packing-no-figure", "How much beer, how much gas and how warm have to be numbers.")
+
+
+def most_bar(judged: Bottled) -> Figure:
+    """Return the pressure of the fullest bottle, to the tenth above: it may just exceed a limit."""
+    return Kind.PRESSURE, ceil(10.0 * judged.most_bar - 1e-6) / 10.0
 
 
 def _points(falls: float) -> Message:

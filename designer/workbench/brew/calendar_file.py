@@ -35,39 +35,62 @@ class CalendarEvent:
     remind_at_hour: int = REMIND_AT_HOUR
 
 
-_NOTES = {
-    "read-again": say(
-        "calendar-read",
-        "Shake the gas out of the sample, cool it to room temperature, and type the reading in.",
-    ),
-    "bottle-if-same": say(
-        "calendar-bottle",
-        "Only if the gravity has not fallen: bottles of unfinished beer burst, and glass flies. "
-        "Ask for the sugar on the day.",
-    ),
-    "taste-one": say(
-        "calendar-taste",
-        "Cold from the refrigerator. If it gushes, chill them all; ease the caps with gloves and "
-        "goggles.",
-    ),
-    "keg-look": say("calendar-keg", "Let the pressure out before you open anything of the keg."),
+_READ = say(
+    "calendar-read",
+    "Shake the gas out of the sample, cool it to room temperature, and type the reading in.",
+)
+_PACKAGE = say(
+    "calendar-package",
+    "Only if the gravity has not fallen: bottles of unfinished beer burst, and glass flies. Ask "
+    "for the sugar on the day.",
+)
+_TASTE = say(
+    "calendar-taste",
+    "Cold from the refrigerator. If it gushes, chill them all; ease the caps with gloves and "
+    "goggles.",
+)
+_KEG = say("calendar-keg", "Let the pressure out before you open anything of the keg.")
+_KINDS = {
+    "beer-read-first": ("read", _READ),
+    "beer-read-again": ("read", _READ),
+    "beer-read-with-hydrometer": ("read", _READ),
+    "read-again": ("read", _READ),
+    "beer-bottle": ("package", _PACKAGE),
+    "beer-bottle-if": ("package", _PACKAGE),
+    "beer-keg": ("package", _KEG),
+    "beer-keg-if": ("package", _KEG),
+    "bottle-if-same": ("package", _PACKAGE),
+    "beer-taste": ("taste", _TASTE),
+    "taste-one": ("taste", _TASTE),
+    "keg-look": ("keg-look", _KEG),
 }
+"""Which event a thing to do is, by its id, and what to mind; another is an event of its own."""
 
 
 def events_of(
     brew_uid: str, name: str, dates: Iterable[tuple[date, Message]]
 ) -> tuple[CalendarEvent, ...]:
-    """Return what is to be done with a beer on days, as `Packaged.dates` tells it.
+    """Return what is to be done with a beer on days, as `BeerNow.dates` and `Packaged.dates` have.
 
-    Each kind of thing to do has one event, that which is told first.
+    What is the same thing to do is the same event whoever tells it, so a later file moves it.
+    Twice on one day it is one.
     """
-    found: dict[str, CalendarEvent] = {}
+    made: list[CalendarEvent] = []
+    days: dict[str, list[date]] = {}
     for day, what in dates:
-        uid = f"{brew_uid}-{what.id}"
-        notes = _NOTES.get(what.id)
+        kind, notes = _KINDS.get(what.id, (what.id, None))
+        told = days.setdefault(kind, [])
+        if day in told:
+            continue
+        told.append(day)
+        number = "" if len(told) == 1 else f"-{len(told)}"
         title = tr("{beer}: {what}", beer=name, what=what.text)
-        found.setdefault(uid, CalendarEvent(uid, day, title, "" if notes is None else notes.text))
-    return tuple(found.values())
+        made.append(
+            CalendarEvent(
+                f"{brew_uid}-{kind}{number}", day, title, "" if notes is None else notes.text
+            )
+        )
+    return tuple(made)
 
 
 def calendar_text(events: Iterable[CalendarEvent], now: datetime) -> str:

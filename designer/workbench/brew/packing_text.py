@@ -149,6 +149,28 @@ def _fahrenheit(temp_c: float) -> float:
     return 1.8 * temp_c + 32.0
 
 
+def packing_said(packing: Packing, packed: Packaged) -> str:
+    """Return in a line how a beer was packaged, as its log says it."""
+    beer = show(Kind.VOLUME, packing.beer_l, rounded=True)
+    if packing.package == Package.KEG:
+        return tr("{beer} into a keg", beer=beer)
+    bottles = trn(
+        "{filled} in {number} bottle",
+        "{filled} in {number} bottles",
+        packed.caps - packed.empty_bottles,
+        filled=show(Kind.VOLUME, packed.filled_l, rounded=True),
+    )
+    own = packed.sugar(packing.sugar)
+    if own is None or own.grams < _NO_SUGAR_G:
+        return bottles
+    return tr(
+        "{bottles}, with {grams} g of {sugar}",
+        bottles=bottles,
+        grams=f"{own.grams:.0f}",
+        sugar=tr(own.sugar.value),
+    )
+
+
 def packing_document(packing: Packing, packed: Packaged) -> dict[str, Any]:
     """Return what packaging takes as plain values; `sugars` is empty where it is refused."""
     return {

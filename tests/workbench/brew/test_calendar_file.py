@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from designer.brewday.packaging.packaged import BottleSize, Packing
 from designer.brewday.packaging.packed import packaged
+from designer.recipe.message import say
 from designer.workbench.brew.calendar_file import CalendarEvent, calendar_text, events_of
 from tests.workbench.brew.calendar_reader import read_calendar
 
@@ -54,8 +55,18 @@ def test_a_file_written_again_moves_its_events_and_doubles_none():
         for days, each in enumerate((first, later))
     ]
     assert numbers[0] < numbers[1]
+    (once,) = events_of("brew-1", "Porter", [(date(2026, 4, 9), say("beer-read-first", "read"))])
+    assert once.uid == first[0].uid  # whoever tells it
     others = events_of("brew-2", "Porter", packaged(PACKING, date(2026, 4, 8)).dates)
     assert {each.uid for each in others}.isdisjoint(each.uid for each in first)
+
+
+def test_what_is_done_twice_is_two_events_and_on_one_day_one():
+    read = say("beer-read-again", "read again")
+    days = (date(2026, 4, 9), date(2026, 4, 12), date(2026, 4, 9))
+    found = events_of("brew-1", "Porter", [(day, read) for day in days])
+    assert [each.day for each in found] == [date(2026, 4, 9), date(2026, 4, 12)]
+    assert len({each.uid for each in found}) == 2
 
 
 @settings(max_examples=60, deadline=None)
