@@ -71,6 +71,16 @@ class Quantity:
     ends: tuple[float, float] | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class TaughtQuantity(Quantity):
+    """A quantity that stands in an empty field because so many brews taught it.
+
+    It is reckoned with and never written into a recipe: there the field stays empty.
+    """
+
+    brews: int = 0
+
+
 class Stage(StrEnum):
     """Where in the day something goes in."""
 

@@ -6,6 +6,7 @@ A brew that was done from the paper sheet is typed in here afterwards.
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import UTC
 from functools import partial
 from typing import TYPE_CHECKING
@@ -213,8 +214,12 @@ class BrewDays(QObject):
         form = self._forms.get(key)
         if form is None:
             form = self._forms[key] = PaperForm(recipe, self._window.display, self._window)
-            form.kept.connect(lambda day: self._keep(key, day, brew_of))
+            form.kept.connect(lambda day: self._keep(key, self._taught(recipe, day), brew_of))
         form.open()
+
+    def _taught(self, recipe: Recipe, day: PaperDay) -> PaperDay:
+        """Return a day with what the kitchen has taught of its recipe by now."""
+        return replace(day, taught=self._window.opened.taught(recipe)[1])
 
     def _keep(self, key: str, day: PaperDay, brew_of: Callable[[str], Brew]) -> None:
         form = self._forms.pop(key)

@@ -151,6 +151,8 @@ class PagedWindow(RecipeWindow):
             focus.clearFocus()
         self.header.check_page(number)
         page = self._entries[number].put_together(self)
+        if self.keeping.taken is not None:
+            self.keeping.taken.refresh()
         self.pages.setCurrentWidget(page)
         page.take_focus()
 

@@ -140,7 +140,7 @@ def _play(tally, known, real, many, dice, draws, advise):
         tally.close.append((_ratio(is_so), verdict == Verdict.CANNOT_TELL))
         tally.right.append(int(said.argmax()) == truth)
         tally.exact_right.append(int(is_so.argmax()) == truth)
-        if advise is not None:
+        if advise is not None and verdict != Verdict.FINE:
             _tested(tally, found, asked, known, SETS[truth], dice, advise)
 
 

@@ -346,7 +346,7 @@ class BrewPage(Page):
         from designer.sheet.stove import stove_steps
 
         return stove_steps(
-            self._opened.recipe,
+            self._opened.reckoned,
             self._opened.newest_outlook(),
             shown=self._display.settings.units,
             start=None,

@@ -112,7 +112,7 @@ class BehindPanel(QFrame):
             self.wanted.clear()
             self.answer.hide()
         self.wanted.setPlaceholderText(figure(key, found.value, self._display))
-        process = self._opened.recipe.process
+        process = self._opened.reckoned.process
         self.causes.setText(why_doubtful(key, found, self._display, process))
         said = further_words(key, forecasts, self._display)
         self.further.setText(said)
@@ -214,7 +214,7 @@ class BehindPanel(QFrame):
         if not self._means:
             return
         means = self._means[max(self.by.currentIndex(), 0)]
-        aim = make_it(self._opened.recipe, self._key, value, means)
+        aim = make_it(self._opened.reckoned, self._key, value, means)
         if aim.edit is None:
             self._answer(self._out_of_reach(value, means, aim))
             return

@@ -224,7 +224,7 @@ class StyleCard(QFrame):
 
         if fit is None:
             return
-        self._sought = self._opened.recipe, fit.style
+        self._sought = self._opened.reckoned, fit.style
         self.tell(tr("Looking for amounts that bring it into {style} …", style=fit.style.name))
         self._seeking.ask(partial(into_style, *self._sought))
         self.refresh()
@@ -237,7 +237,7 @@ class StyleCard(QFrame):
             return
         (recipe, style), self._sought = self._sought, None
         edit, found = answer
-        if recipe is not self._opened.recipe:
+        if recipe is not self._opened.reckoned:
             self.tell(tr("The recipe was changed meanwhile: ask again."))
         else:
             if edit is not None:

@@ -39,7 +39,7 @@ class StyleCure(QObject):
         self._rest.stop()
         self._asked = None
         if self._opened.with_ranges and _missed(outlook) is not None:
-            self._asked = self._opened.recipe, outlook
+            self._asked = self._opened.reckoned, outlook
             self._rest.start()
 
     def _seek(self) -> None:
@@ -55,10 +55,10 @@ class StyleCure(QObject):
 
     def _is_wanted(self, recipe: Recipe) -> bool:
         """Whether the recipe is still the one that is open; asked beside the window."""
-        return self._opened.recipe is recipe
+        return self._opened.reckoned is recipe
 
     def _take(self, finding: Finding) -> None:
-        if self._asked is None or self._asked[0] is not self._opened.recipe:
+        if self._asked is None or self._asked[0] is not self._opened.reckoned:
             return
         findings = self._asked[1].findings
         if finding.fix is not None:

@@ -103,14 +103,16 @@ class Trial(QObject):
         from designer.brewday.outlook import glimpse  # reckoned where somebody tries something
 
         self._rest.start()
-        self.seen = glimpse(self.whole, self._base.opened.outlook)
+        opened = self._base.opened
+        self.seen = glimpse(opened.taught(self.whole)[0], opened.outlook)
         self.seen_changed.emit(self.seen)
 
     def look_ahead(self) -> None:
         """Forecast all of the variant, ranges and findings included."""
         from designer.workbench.style_watch import outlook_of
 
-        self.seen = outlook_of(self.whole, ranges=self._base.opened.with_ranges)
+        opened = self._base.opened
+        self.seen = outlook_of(opened.taught(self.whole)[0], ranges=opened.with_ranges)
         self.seen_changed.emit(self.seen)
 
 

@@ -291,7 +291,7 @@ class FitPage(Page):
         """Find the ways for what is typed now; until they are found, what was found stays."""
         if not self.isVisible():
             return
-        recipe = as_written(self._opened.recipe)
+        recipe = as_written(self._opened.reckoned)
         try:
             wish = self.wish(recipe)
         except RefusedInputError as fault:
@@ -338,7 +338,7 @@ class FitPage(Page):
 
     def _outlook(self, recipe: Recipe) -> Outlook:
         """Return the forecast of the recipe as it is written, known if it has no plan."""
-        if recipe is self._opened.recipe:
+        if recipe is self._opened.reckoned:
             return self._opened.newest_outlook()
         # The page is first seen long after the first picture, for which nothing loads the day.
         from designer.brewday.outlook import look_ahead
@@ -503,7 +503,7 @@ class FitPage(Page):
             litres = self._display.read(Kind.VOLUME, self.scale_field.text()).value
             shop = self.shop() if self.whole.isChecked() else ()
             planned = is_planned(self._opened.recipe)
-            scaled = scale(self._opened.recipe, litres, whole_packs=shop)
+            scaled = scale(self._opened.reckoned, litres, whole_packs=shop)
         except RefusedInputError as fault:
             self.refusal.say(fault, self.scale_field)
             return

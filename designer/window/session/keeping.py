@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from designer.window.session.brew_keeping import BrewKeeping
     from designer.window.session.brew_trouble import BrewTrouble
     from designer.window.session.saving import Saving
+    from designer.window.session.taken_figures import TakenFigures
 
 STOPPING_S, LEFT_S = 10.0, 0.5
 """How long the end of the program waits for the store; if the brewer has left what it owes."""
@@ -23,7 +24,8 @@ STOPPING_S, LEFT_S = 10.0, 0.5
 class Keeping(QObject):
     """For one window. Without `make_autosave` there is no Recipe box.
 
-    `brews` keeps the logs of brews, and is there from when the box is opened.
+    `brews` keeps the logs of brews, `taken` tells the open recipe what was taken of what they
+    taught; both are there from when the box is opened.
 
     With `looks_back` what was open last is shown once the box tells. `state_changed` tells that
     something else is to be said of what holds the recipe, and `unkept_changed` in words why the box
@@ -48,6 +50,7 @@ class Keeping(QObject):
         self.trouble: BoxTrouble | None = None
         self.brews: BrewKeeping | None = None
         self.brew_trouble: BrewTrouble | None = None
+        self.taken: TakenFigures | None = None
 
     @property
     def has_box(self) -> bool:
@@ -75,6 +78,8 @@ class Keeping(QObject):
         autosave.begin(look_back=self.looks_back)
         if window.maintenance is not None:
             window.maintenance.begin()
+        if self.taken is not None:
+            self.taken.refresh()
         self.begun.emit()
 
     def _connect(self, autosave: Autosave) -> None:
@@ -83,8 +88,10 @@ class Keeping(QObject):
         from designer.window.session.box_trouble import BoxTrouble
         from designer.window.session.brew_keeping import BrewKeeping
         from designer.window.session.brew_trouble import BrewTrouble
+        from designer.window.session.taken_figures import TakenFigures
 
         window = self._window
+        self.taken = TakenFigures(autosave, window.opened, self)
         self.brews = BrewKeeping(autosave, self)
         self.brews.state_changed.connect(self.state_changed)
         self.brew_trouble = BrewTrouble(window, self.brews)

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Signal
 
 from designer.recipe.document import Recipe
+from designer.recipe.taught import Filled
 
 if TYPE_CHECKING:
     from designer.brewday.results import Day, Glimpse, Outlook, PlanDays
@@ -34,7 +35,8 @@ class Known(Enum):
 class LookingAhead(QObject):
     """The forecast of a recipe that changes; `known` says how far it has followed the recipe.
 
-    With `waiting` nothing is forecast until somebody asks.
+    `recipe_now` tells it as it is to be reckoned with, and what of that the kitchen taught. With
+    `waiting` nothing is forecast until somebody asks.
     """
 
     values_changed = Signal(object)
@@ -44,7 +46,11 @@ class LookingAhead(QObject):
     _turn_wanted = Signal()
 
     def __init__(
-        self, recipe_now: Callable[[], Recipe], parent: QObject | None = None, *, waiting: bool
+        self,
+        recipe_now: Callable[[], tuple[Recipe, tuple[Filled, ...]]],
+        parent: QObject | None = None,
+        *,
+        waiting: bool,
     ) -> None:
         super().__init__(parent)
         self._recipe_now = recipe_now
@@ -115,7 +121,7 @@ class LookingAhead(QObject):
         from designer.brewday.outlook import glimpse
 
         self._turn_comes = False
-        self._glimpse, self.known = glimpse(self._recipe_now(), self._outlook), Known.VALUES
+        self._glimpse, self.known = glimpse(self._recipe_now()[0], self._outlook), Known.VALUES
         self._rest.start()
         self.values_changed.emit(self._glimpse)
 
@@ -137,7 +143,13 @@ class LookingAhead(QObject):
         from designer.workbench.style_watch import outlook_of
 
         glimpsed = self._glimpse if self.known is Known.VALUES else None
-        return outlook_of(self._recipe_now(), ranges=self.with_ranges, glimpsed=glimpsed)
+        recipe, fills = self._recipe_now()
+        outlook = outlook_of(recipe, ranges=self.with_ranges, glimpsed=glimpsed)
+        if not fills:
+            return outlook
+        from designer.workbench.learning.with_taught import naming_what_it_rests_on
+
+        return naming_what_it_rests_on(outlook, fills)
 
     def want_ranges(self, *, now: bool = True) -> None:
         """From now on run the day for ranges too; not before the window is painted.

@@ -18,6 +18,7 @@ from designer.library.round_trip import as_held, unmarked
 from designer.recipe.document import Recipe
 from designer.recipe.edits import Edit, all_lists
 from designer.recipe.message import Message, say
+from designer.recipe.taught import Filled, without_taught
 from designer.translation import message, tr
 from designer.units.control_characters import DROPPED
 from designer.window.parts.plain_text import caption
@@ -25,6 +26,7 @@ from designer.window.session.looking_ahead import Known, LookingAhead
 
 if TYPE_CHECKING:
     from designer.brewday.results import Day, Outlook, PlanDays
+    from designer.workbench.learning.taken import TakenFigure
 
 MERGING_ID = 1
 UNNAMED = message("Untitled brew")
@@ -142,7 +144,9 @@ class OpenRecipe(QObject):
         self.file_mark = ""
         self.undo_stack = QUndoStack(self)
         # Of nothing nothing is forecast until a recipe is opened.
-        self._looking = LookingAhead(lambda: self.recipe, self, waiting=waiting or not self.is_open)
+        self.taken: tuple[TakenFigure, ...] = ()
+        self._reckoned: tuple[Recipe, Recipe] | None = None
+        self._looking = LookingAhead(self.taught, self, waiting=waiting or not self.is_open)
         self.values_changed = self._looking.values_changed
         self.outlook_changed = self._looking.outlook_changed
         self._typing = 0
@@ -166,7 +170,7 @@ class OpenRecipe(QObject):
         """
         if not self.is_open:
             raise RefusedInputError(tr("No recipe is open. Begin one, or open one, first."))
-        wanted = edit.apply(self.recipe)
+        wanted = self._as_typed(edit.apply(self.recipe))
         visible = unmarked(wanted, self.recipe)
         after = as_held(self.recipe, visible)
         if visible is not wanted:
@@ -184,7 +188,12 @@ class OpenRecipe(QObject):
 
         Raises RefusedInputError if no file could hold it.
         """
-        return as_held(self.recipe, unmarked(edit.apply(self.recipe), self.recipe))
+        wanted = self._as_typed(edit.apply(self.recipe))
+        return as_held(self.recipe, unmarked(wanted, self.recipe))
+
+    def _as_typed(self, recipe: Recipe) -> Recipe:
+        """Return a recipe without what was taught: nothing of that is written into fields."""
+        return without_taught(recipe) if self.taken else recipe
 
     def start_typing(self) -> str:
         """Return a key that is new, for the edits of one stay in a field."""
@@ -256,12 +265,43 @@ class OpenRecipe(QObject):
         if step and not self._going_on:
             self.stepped.emit(before, recipe, step)
 
+    # what the kitchen taught
+
+    def set_taken(self, taken: tuple[TakenFigure, ...]) -> None:
+        """Hear which figures the brewer has taken from brews: empty fields are filled by them."""
+        if taken == self.taken:
+            return
+        before, self.taken = self.reckoned, taken
+        self._reckoned = None
+        if self.reckoned != before and not self.waiting:
+            self._looking.follow(is_other=True)
+
+    def taught(self, recipe: Recipe | None = None) -> tuple[Recipe, tuple[Filled, ...]]:
+        """Return a recipe, the open one if none is given, as it is reckoned with; what fills it."""
+        written = self.recipe if recipe is None else recipe
+        if not self.taken:
+            return written, ()
+        from designer.recipe.taught import filled_with  # first seen long after the first picture
+        from designer.workbench.learning.with_taught import filled_by
+
+        fills = filled_by(written, self.taken)
+        if recipe is not None:
+            return filled_with(written, fills), fills
+        if self._reckoned is None or self._reckoned[0] is not written:
+            self._reckoned = written, filled_with(written, fills)
+        return self._reckoned[1], fills
+
+    @property
+    def reckoned(self) -> Recipe:
+        """The recipe with what the kitchen taught in fields that it leaves empty."""
+        return self.taught()[0]
+
     # what is forecast
 
     @property
     def brewed(self) -> Recipe:
-        """The recipe as it is written: what is reckoned with where one line is changed."""
-        return self.recipe
+        """What is reckoned with where one line is changed."""
+        return self.reckoned
 
     @property
     def waiting(self) -> bool:

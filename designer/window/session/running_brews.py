@@ -18,9 +18,11 @@ from designer.window.session.brew_measuring import BrewMeasuring
 from designer.window.session.brewed_version import put_to_open
 from designer.workbench.brew.brewing import Brewing, brewing_of
 from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.taught_at_start import KEY, values_of_taught
 
 if TYPE_CHECKING:
     from designer.library.store.brews import Brew
+    from designer.recipe.taught import Filled
     from designer.window.session.autosave import Autosave
     from designer.window.session.brew_keeping import BrewLog
     from designer.window.session.open_recipe import OpenRecipe
@@ -46,7 +48,8 @@ class RunningBrews(BrewMeasuring):
         Raises DesignerError for a recipe that no file could hold.
         """
         brew = new_brew(document_text(opened.recipe), started=self._started())
-        self.begin(self.of_opened(brew, opened, autosave), opened.recipe)
+        fills = opened.taught()[1]
+        self.begin(self.of_opened(brew, opened, autosave), opened.recipe, fills)
 
     def of_opened(self, brew: Brew, opened: OpenRecipe, autosave: Autosave | None) -> Brew:
         """Return a brew as one of the open recipe, of which a version is kept."""
@@ -55,13 +58,15 @@ class RunningBrews(BrewMeasuring):
     def _started(self) -> str:
         return datetime.fromtimestamp(self.now().wall, UTC).isoformat(timespec="seconds")
 
-    def begin(self, brew: Brew, recipe: Recipe) -> None:
-        """Begin a brew that has no entry yet."""
+    def begin(self, brew: Brew, recipe: Recipe, fills: Sequence[Filled] = ()) -> None:
+        """Begin a brew that has no entry yet; what fills empty fields now, fills them for good."""
         self.wanted = brew.uid
         self._show(brew, recipe, ())
         at = datetime.fromtimestamp(self.now().wall)
         units = self._display.settings.units
-        self._write(What.BEGAN, start_min=60 * at.hour + at.minute, shown=str(units))
+        told = {KEY: values_of_taught(fills)} if fills else {}
+        minute = 60 * at.hour + at.minute
+        self._write(What.BEGAN, start_min=minute, shown=str(units), **told)
 
     def go_on(self, uid: str) -> None:
         """Go on with a brew that was left, or with another of those under way."""

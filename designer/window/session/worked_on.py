@@ -116,11 +116,11 @@ class WorkedOn(QObject):
     @property
     def brewed(self) -> Recipe:
         """What is shown as a plain recipe that can be brewed by itself."""
-        whole = self.opened.recipe
+        whole = self.opened.reckoned
         for each in pours(whole) if self.boil is not None else ():
             if (each.boil, each.fermenter) == (self.boil, self.fermenter):
                 return recipe_of_pour(whole, each)
-        return self.recipe
+        return self.recipe if self.boil is not None else whole
 
     def fermenters(self) -> tuple[int, ...]:
         """Return the fermenters that the boil which is shown goes into."""

@@ -157,7 +157,7 @@ class SheetPage(Page):
         if not self._made:  # printed by a menu before the page was ever seen
             self._make()
         return brew_sheet(
-            self._opened.recipe,
+            self._opened.reckoned,
             self._opened.newest_outlook(),
             shown=self._display.settings.units,
             start=None,

@@ -21,6 +21,7 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_values import count_in, number_in, text_in, values_in
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import reading_of
+from designer.workbench.brew.taught_at_start import with_taught_at_start
 from designer.workbench.brew.timers import TimerState, timers_counted
 from designer.workbench.brew.what_counts import Counting, what_counts
 
@@ -102,7 +103,8 @@ class Tasting:
 
 @dataclass(frozen=True, slots=True)
 class Brewing:
-    """The state of a brew. `recipe` and `steps` are those it was folded with.
+    """The state of a brew. `recipe` and `steps` are those it was folded with, the recipe with what
+    the kitchen had taught when the brew began.
 
     `entries` are all of its log, `live` those that count, corrected; `formers` holds what those
     said before, by their ids. `undo` and `redo` are the ids of what these would take back, "" for
@@ -197,6 +199,7 @@ def _with_day(found: Brewing, entry: Entry) -> Brewing:
         values = entry.values
         return replace(
             found,
+            recipe=with_taught_at_start(found.recipe, values),
             began=entry.at,
             start_min=number_in(values, "start_min"),
             shown=text_in(values, "shown"),

@@ -16,7 +16,7 @@ from designer.workbench.brew.instants import Instant
 class What(StrEnum):
     """What an entry tells; `values` of each in the words beside it."""
 
-    BEGAN = "began"  # start_min: clock of the plan; shown: units
+    BEGAN = "began"  # start_min: clock of the plan; shown: units; taught: what filled fields
     DONE = "done"  # step
     BACK = "back"  # step: gone back to it, what was done stays written
     LATER = "later"  # step

@@ -12,12 +12,14 @@ from datetime import datetime
 from typing import Any
 
 from designer.brewday.measured.readings import Reading
+from designer.recipe.taught import Filled
 from designer.sheet.stove import StoveStep
 from designer.units.clock import minutes_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import values_of
+from designer.workbench.brew.taught_at_start import KEY, values_of_taught
 
 PITCH = "pitch"
 """The kind of the step at which the yeast goes in."""
@@ -38,7 +40,7 @@ class PaperDay:
     """What the paper says. `pitched` is when the yeast went in; `yeast` which, "" for the recipe's.
 
     `left_out` holds the keys of the steps that were not done, `steps` all steps of the plan; none
-    where nobody says what was done.
+    where nobody says what was done. `taught` is what filled empty fields of the recipe.
     """
 
     began: datetime
@@ -49,6 +51,7 @@ class PaperDay:
     yeast: str = ""
     notes: str = ""
     shown: str = ""
+    taught: tuple[Filled, ...] = ()
 
 
 def entries_of_paper(day: PaperDay) -> tuple[Entry, ...]:
@@ -71,7 +74,8 @@ def _said(day: PaperDay) -> Iterator[tuple[float, What, dict[str, Any]]]:
     planned = ends_at(day.steps)
     scale = (pitched - began) / (planned * MINUTE_S) if planned else 0.0
     start_min = minutes_of(f"{day.began:%H:%M}")
-    yield began, What.BEGAN, {"start_min": start_min, "shown": day.shown}
+    taught = {KEY: values_of_taught(day.taught)} if day.taught else {}
+    yield began, What.BEGAN, {"start_min": start_min, "shown": day.shown, **taught}
     for step in day.steps:
         at = min(began + step.minutes * MINUTE_S * scale, pitched)
         for each in day.readings:
