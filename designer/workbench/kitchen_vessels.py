@@ -46,6 +46,7 @@ def fermenter_edit(recipe: Recipe, record: FermenterRecord) -> Edit:
         name=record.name,
         volume=_quantity(Kind.VOLUME, record.volume),
         marks=recipe.fermenter.marks,
+        marks_hold=_quantity(Kind.FRACTION, record.marks_hold),
         kind=record.kind or recipe.fermenter.kind,
         headspace=recipe.fermenter.headspace,
     )
@@ -74,7 +75,9 @@ def pot_record(recipe: Recipe) -> PotRecord:
 def fermenter_record(recipe: Recipe) -> FermenterRecord:
     """Return the recipe's fermenter as the kitchen keeps it."""
     own = recipe.fermenter
-    return FermenterRecord(own.name, volume=_text(own.volume), kind=own.kind)
+    return FermenterRecord(
+        own.name, volume=_text(own.volume), kind=own.kind, marks_hold=_text(own.marks_hold)
+    )
 
 
 def _quantity(kind: Kind, text: str) -> Quantity | None:

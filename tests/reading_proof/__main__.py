@@ -1,7 +1,7 @@
 """Explain 2,000 hidden brews and tell how that holds: `python -m tests.reading_proof [brews]`.
 
-First with the priors as they are declared, then with errors and sizes 0.7 and 1.5 times as large and
-with layers of other sizes, of which the program knows nothing. It takes some minutes.
+First with the priors as they are declared, then with errors and sizes 0.7 and 1.5 times as large,
+and with layers of other sizes, of which the program knows nothing. It takes some minutes.
 """
 
 import sys

@@ -16,9 +16,9 @@ from designer.brewday.explaining.asked import Asked, Stirred, Taken, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
 from designer.brewday.explaining.cure_wort import Wort, wort_of
 from designer.brewday.explaining.cures_adding import cures_adding
+from designer.brewday.explaining.evidence import finding
 from designer.brewday.explaining.explained import CauseCode, Cure, Verdict
 from designer.brewday.explaining.posterior import Posterior, Weighed
-from designer.brewday.explaining.weighed import finding
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
 from designer.recipe.kinds import typed

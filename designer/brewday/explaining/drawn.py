@@ -9,6 +9,7 @@ from designer.brewday.explaining import cause_priors as priors
 from designer.brewday.explaining.asked import Asked, Taken
 from designer.brewday.explaining.beliefs import Beliefs
 from designer.brewday.explaining.corrected import Corrected
+from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.spreads import Part, normal_scores, sizes
 from designer.brewday.measured.reading_errors import MARK_SHARE
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, even_column
@@ -49,6 +50,8 @@ class Brews:
     """Columns of one value a brew: the day by itself, and each cause as if it were at work.
 
     `off` is what the instrument is off within its trust, in standard deviations of that.
+    `is_topped_up` tells that water was added up to a mark before anything was read, and
+    `read_before_topping_up` that it will be: either way what boiled off does no harm.
     """
 
     points: Array
@@ -66,6 +69,20 @@ class Brews:
     wrong_scale: NDArray[np.bool_]
     fallen: Size
     jitter: Array
+    is_topped_up: bool
+    read_before_topping_up: bool
+
+    @property
+    def sizes(self) -> dict[CauseCode, Size]:
+        """The causes of one size each."""
+        return {
+            CauseCode.VOLUME: self.volume,
+            CauseCode.SAMPLE_TEMPERATURE: self.warmer_c,
+            CauseCode.HYDROMETER: self.hydrometer,
+            CauseCode.BUBBLES: self.bubbles,
+            CauseCode.MISREAD: self.misread,
+            CauseCode.FERMENTING: self.fallen,
+        }
 
     @property
     def many(self) -> int:
@@ -79,7 +96,9 @@ def drawn(asked: Asked, beliefs: Beliefs, corrected: Sequence[Corrected], many: 
 
     day = (even_column("reading: day", many) * beliefs.points.size).astype(int)
     pot_l, pot_points = beliefs.pot_l[day], beliefs.pot_points[day]
-    if asked.pot_l is not None and beliefs.top_up_share >= priors.LITTLE_TOP_UP:
+    tops_up = beliefs.top_up_share >= priors.LITTLE_TOP_UP
+    in_pot = all(each.taken is Taken.POT for each in asked.samples)
+    if asked.pot_l is not None and tops_up and not in_pot:
         # The extract is what it is: less wort in the pot is stronger.
         error = normal_scores(even_column("reading: litres in the pot", many))
         told_l = asked.pot_l * np.exp(MARK_SHARE / HALF_WIDTH_SIGMAS * error)
@@ -106,6 +125,8 @@ def drawn(asked: Asked, beliefs: Beliefs, corrected: Sequence[Corrected], many: 
         wrong_scale=scale,
         fallen=_fallen(asked, many),
         jitter=even_column("reading: layer", many),
+        is_topped_up=tops_up and not in_pot,
+        read_before_topping_up=tops_up and in_pot,
     )
 
 
