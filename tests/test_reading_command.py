@@ -112,7 +112,7 @@ def test_a_kit_on_the_phone_is_told_the_same_as_lines(capsys):
     assert lines[0] == "Read: 1.037 at 24 °C; at 20 °C that is 1.038."
     assert lines[1] == "8 points low, most likely not mixed."
     assert any(each.startswith("First, the cheapest test (5 min): Stir hard") for each in lines)
-    assert any(each.startswith("  Not yet: Add ") for each in lines)
+    assert any(each.startswith("  Not yet: ") and ": Add " in each for each in lines)
     assert not any("--set" in each for each in lines)
 
 

@@ -244,7 +244,9 @@ def read_gravity(plan: Plan) -> Step:
         temperature=plan.figures.scale_temperature(number(process, "hydrometer_made_for")),
         within=plan.figures.gravity(trusted_within(process)),
     )
-    wrong = plan.say("Far off? Stir hard, read again before you add anything. Never pour a sample back.")
+    wrong = plan.say(
+        "Far off? Stir hard, read again before you add anything. Never pour a sample back."
+    )
     stated = leaflet_says(plan, "original_gravity")
     asides = (*stated, why(instrument), otherwise(wrong))
     return step(plan, minutes, do, *asides, readings=readings, doing=doing)

@@ -12,8 +12,8 @@ from designer.recipe.choices import FermentableKind
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 
-NEARLY_ALL, NEARLY_TWICE = 0.93, 0.8
-"""From which share of a line on it is told as forgotten, or as put in twice."""
+NEARLY = 0.15
+"""So near to all of a line, what is missing of it is all, and what is too much is all once more."""
 HOTTEST_TOLD_C = 60.0
 
 SHORT = {
@@ -30,6 +30,15 @@ SHORT = {
     CauseCode.OTHER: say("short-other", "something else"),
 }
 """A cause within a sentence, whatever its size."""
+
+
+def share_of(part: Weighed) -> float:
+    """Return what of the line is missing (below nothing) or too much: all of it where nearly so."""
+    share = part.line_share
+    for whole in (-1.0, 1.0):
+        if CauseCode.MISSING_EXTRACT in part.causes and abs(share - whole) <= NEARLY:
+            return whole
+    return max(share, -1.0)
 
 
 def points_words(points: float) -> Message:
@@ -114,7 +123,7 @@ def _missing_title(part: Weighed, beliefs: Beliefs) -> Message:
         if line is not None and line.kind == FermentableKind.SUGAR:
             return say("cause-sugar-twice", "Sugar in twice")
         return say("cause-twice", "Extract in twice")
-    if part.line_share <= -NEARLY_ALL:
+    if share_of(part) <= -1.0:
         return say("cause-forgotten", "Something forgotten")
     if line is not None and line.from_a_tin:
         return say("cause-left-in-tin", "Extract left in the tin")
@@ -152,16 +161,17 @@ def _warmth(part: Weighed, beliefs: Beliefs, asked: Asked) -> Message:
 
 
 def _missing(part: Weighed, beliefs: Beliefs, asked: Asked) -> Message:
-    name, mass = _named(part, beliefs), _mass(abs(part.line_share), part, beliefs)
+    share = share_of(part)
+    name, mass = _named(part, beliefs), _mass(abs(share), part, beliefs)
     if mass is None:
-        if part.line_share > 0.0:
+        if share > 0.0:
             return say("more-unknown", "More {name} went in than was meant.", name=name)
         return say("less-unknown", "Some of the {name} never went in.", name=name)
-    if part.line_share >= NEARLY_TWICE:
+    if share == 1.0:
         return say("in-twice", "{0} of {name} went in twice.", mass, name=name)
-    if part.line_share > 0.0:
+    if share > 0.0:
         return say("in-more", "Some {0} more {name} went in.", mass, name=name)
-    if part.line_share <= -NEARLY_ALL:
+    if share <= -1.0:
         return say("never-in", "The {0} of {name} never went in.", mass, name=name)
     return say("some-not-in", "Some {0} of the {name} never went in.", mass, name=name)
 

@@ -61,8 +61,8 @@ class Place:
         """Return the line of that line_id; None where there is none."""
         return next((each for each in self.fermentables if each.line_id == line_id), None)
 
-    def volume(self, litres: float, more_l: float = 0.0) -> Step:
-        """Return the step that fills the fermenter up to so much, after `more_l` went in."""
+    def volume(self, litres: float) -> Step:
+        """Return the step that fills the fermenter up to so much."""
         mark = typed(Kind.VOLUME, round(litres, 2), ".6g")
         planned = bool(self.recipe.fermenters)
         change = {
@@ -71,8 +71,6 @@ class Place:
             "to": mark.text,
             "fermenter": self.fermenter if planned else 0,
         }
-        if more_l:
-            change["more_l"] = round(more_l, 4)
         edit = InBoil(ChangePart("process", "top_up_to", mark, _OF_CURE), self.boil, self.fermenter)
         where = f"fermenters.{self.fermenter}" if planned else "process"
         return Step(edit, change, ((f"{where}.top_up_to", mark.text),))
@@ -112,9 +110,13 @@ class Place:
         settings = () if own else tuple((f"fermentables.{at}.{k}", t) for k, t in texts.items())
         return Step(edit, change, settings)
 
-    def raised(self, by_sg: float) -> Change:
-        """Return what moves a gravity read before: the wort is so much stronger since."""
-        return {"of_fermenter": self.fermenter, "raises": round(by_sg, 6)}
+    def since(self, more_l: float, by_sg: float) -> tuple[Change, Change]:
+        """Return what moves readings taken before: so much is in it more, and so much stronger."""
+        number = self.fermenter if self.recipe.fermenters else 0
+        return (
+            {"fermenter": number, "more_l": round(more_l, 4)},
+            {"of_fermenter": self.fermenter, "raises": round(by_sg, 6)},
+        )
 
 
 def _texts(line: Line) -> Iterator[tuple[str, str]]:

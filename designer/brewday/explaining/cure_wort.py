@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from designer.brewday.explaining.asked import Asked, Taken, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
-from designer.brewday.explaining.cause_words import line_of
+from designer.brewday.explaining.cause_words import line_of, share_of
 from designer.brewday.explaining.cure_recipes import Place, Step, together
 from designer.brewday.explaining.explained import CauseCode, Cure
 from designer.brewday.explaining.posterior import Weighed
@@ -21,8 +21,10 @@ from designer.brewday.results import FermenterDay, Outlook, Range
 from designer.brewday.weighable import weighable
 from designer.recipe.choices import Package
 from designer.recipe.document import Recipe
+from designer.recipe.kinds import typed
 from designer.recipe.message import Message
 from designer.recipe.plan import fermenters_of
+from designer.recipe.quantity import Kind
 from designer.wort.carbonation import BOTTLE_LIMITS
 from designer.wort.extract import extract_for
 
@@ -50,7 +52,8 @@ class Own:
 class Wort:
     """A wort as it is, and as it was meant; litres and gravities at 20 °C.
 
-    `as_is` are the steps that make the recipe that of this wort, its volume left out. `room_l` is
+    `read_l` is the level as it was read, else as planned. `as_is` are the steps that make the
+    recipe that of this wort, its volume left out. `room_l` is
     what the fermenter holds below the room for krausen, None where nobody said. Without a recipe of
     its `own` its figures are those of a mass balance.
     """
@@ -61,6 +64,7 @@ class Wort:
     litres: float
     wanted: float
     planned_l: float
+    read_l: float
     as_meant: dict[str, Range]
     room_l: float | None = None
     own: Own | None = None
@@ -72,7 +76,7 @@ class Wort:
         """Return all steps to the recipe of the wort with what is put in."""
         every = (*self.as_is, *steps)
         if self.has_mark and abs(litres - self.planned_l) > ANOTHER_VOLUME * self.planned_l:
-            every = (*every, own.place.volume(litres, litres - self.planned_l))
+            every = (*every, own.place.volume(litres))
         return every
 
     def is_worse_with(self, steps: Sequence[Step], litres: float) -> bool:
@@ -99,9 +103,8 @@ class Wort:
         if self.own is None:
             return Cure(code, title, words, offer, after=self._by_balance(litres, gravity))
         every = self.steps_with(self.own, steps, litres)
-        changes = tuple(each.change for each in every)
-        if steps or litres > self.litres + 1e-9:
-            changes = (*changes, self.own.place.raised(gravity - self.gravity))
+        since = self.own.place.since(litres - self.read_l, gravity - self.gravity)
+        changes = (*(each.change for each in every), *since)
         return Cure(
             code,
             title,
@@ -169,6 +172,7 @@ def wort_of(
         litres,
         wanted,
         beliefs.planned_l,
+        asked.mark_l or beliefs.planned_l,
         {key: Range(value, value, value) for key, value in told.items()},
     )
     if recipe is None:
@@ -194,6 +198,7 @@ def _of_recipe(alone: Wort, asked: Asked, recipe: Recipe) -> Wort:
         alone,
         litres=litres,
         planned_l=day.total_l,
+        read_l=asked.mark_l or day.total_l,
         as_meant={key: as_meant[key] for key in KEYS},
         room_l=room,
         own=own,
@@ -233,11 +238,13 @@ def _bears_no_pressure(recipe: Recipe) -> bool:
 
 def _lines_as_they_are(wort: Wort, place: Place) -> list[Step]:
     """Return the steps that give a line the amount of it that really went in."""
-    line, share = line_of(wort.part, wort.beliefs), wort.part.line_share
+    line, share = line_of(wort.part, wort.beliefs), share_of(wort.part)
     if line is None or not line.line_id or not share:
         return []
     own = place.fermentable(line.line_id)
     if own is None or own.amount is None:
         return []
-    went_in = weighable(max(own.amount.value * (1.0 + share), 0.0), own.amount)
+    went_in = typed(Kind.MASS, 0.0)
+    if share > -1.0:
+        went_in = weighable(own.amount.value * (1.0 + share), own.amount)
     return list(place.amount(line.line_id, went_in))

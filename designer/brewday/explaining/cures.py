@@ -14,6 +14,7 @@ from dataclasses import replace
 
 from designer.brewday.explaining.asked import Asked, Stirred, Taken, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
+from designer.brewday.explaining.cause_words import titled
 from designer.brewday.explaining.cure_wort import Wort, wort_of
 from designer.brewday.explaining.cures_adding import cures_adding
 from designer.brewday.explaining.evidence import finding
@@ -51,11 +52,23 @@ def cures(
         wort = wort_of(posterior.leading, asked, beliefs, recipe)
         return (_as_it_is(set(), asked, wort),)
     found: dict[str, Cure] = {}
-    for part in remaining(posterior):
+    left = remaining(posterior)
+    for part in left:
         wort = wort_of(part, asked, beliefs, recipe)
-        for each in _of(part, posterior, asked, beliefs, wort):
-            found.setdefault(each.code, each)
+        for each in _of(part, asked, beliefs, wort):
+            told = each if len(left) < 2 else _for_its_cause(each, part, asked, beliefs)
+            found.setdefault(each.code, told)
     return tuple(found.values())
+
+
+def _for_its_cause(cure: Cure, part: Weighed, asked: Asked, beliefs: Beliefs) -> Cure:
+    """Return a cure whose title says for which cause it is, where others may be at work."""
+    code = next((each for each in part.causes if each in REAL), None)
+    if code is None:
+        return cure
+    cause = titled(code, part, beliefs, asked)
+    title = say("cure-for", "{cause}: {cure}", cause=cause, cure=cure.title)
+    return replace(cure, title=title)
 
 
 def remaining(posterior: Posterior) -> list[Weighed]:
@@ -75,9 +88,7 @@ def _mattering(part: Weighed) -> frozenset[CauseCode]:
     return frozenset(part.causes) & kept
 
 
-def _of(
-    part: Weighed, posterior: Posterior, asked: Asked, beliefs: Beliefs, wort: Wort
-) -> Iterator[Cure]:
+def _of(part: Weighed, asked: Asked, beliefs: Beliefs, wort: Wort) -> Iterator[Cure]:
     causes = set(part.causes)
     if causes & REAL and not _comes_right(causes, asked, beliefs):
         real = next(each for each in part.causes if each in REAL)

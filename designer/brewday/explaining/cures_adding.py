@@ -8,7 +8,7 @@ from math import floor
 
 from designer.brewday.explaining.asked import Asked, Taken
 from designer.brewday.explaining.beliefs import Beliefs
-from designer.brewday.explaining.cause_words import line_of
+from designer.brewday.explaining.cause_words import line_of, share_of
 from designer.brewday.explaining.cure_amounts import (
     extract_to_add_kg,
     gravity_with,
@@ -106,7 +106,7 @@ def _how(amount: Quantity, *, in_pot: bool) -> Message:
 def _missing(wort: Wort, cause: CauseCode, beliefs: Beliefs) -> Fermentable | None:
     """Return what of a line never went in, to be put in now; None where that is not the cause."""
     told = line_of(wort.part, beliefs)
-    share = -wort.part.line_share
+    share = -share_of(wort.part)
     if cause is not CauseCode.MISSING_EXTRACT or told is None or share <= 0.0 or told.kg <= 0.0:
         return None
     if is_grain(told.kind):

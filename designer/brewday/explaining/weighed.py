@@ -134,7 +134,7 @@ class _Comparing:
         if work.has(CauseCode.FERMENTING):
             found["fallen"] = mean(shown.fallen(work))
         if work.line is not None:
-            found["line_share"] = mean(work.line.share)
+            found["line_share"] = _share_of_likeliest(work.line, share)
         return replace(
             part,
             volume_factor=mean(work.volume),
@@ -185,3 +185,14 @@ def _likeliest(line: OfALine | None, share: Array) -> int | None:
     if line is None:
         return None
     return int(np.argmax(np.bincount(line.line, weights=share)))
+
+
+def _share_of_likeliest(line: OfALine | None, share: Array) -> float:
+    """Return what of the likeliest line is missing or too much, without what others may be."""
+    import numpy as np
+
+    likeliest = _likeliest(line, share)
+    if line is None or likeliest is None:
+        return 0.0
+    own = np.where(line.line == likeliest, share, 0.0)
+    return float((own * line.share).sum() / max(own.sum(), 1e-300))
