@@ -7,6 +7,7 @@ what there is to say. Later tastings stand beside earlier ones.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
@@ -73,7 +74,16 @@ class BrewPanel(QWidget):
         if is_other:
             self._show_form(shown=False)
         if told is not None:
-            self.go_on_button.setVisible(told.brew.is_under_way)
+            ferments = told.fermenting_since(date.today()) is not None
+            self.go_on_button.setVisible(told.brew.is_under_way or ferments)
+            self.go_on_button.setText(
+                tr("Readings and packaging") if ferments else tr("Go on brewing")
+            )
+            self.go_on_button.setToolTip(
+                tr("Show the beer of the chosen brew in its fermenter")
+                if ferments
+                else tr("Go on with the chosen brew at the stove")
+            )
             self.log_button.setEnabled(told.has_log)
             self.log_button.setToolTip(
                 tr("Show the log of the chosen brew")

@@ -6,7 +6,7 @@ from functools import cache
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
-from PySide6.QtWidgets import QCheckBox, QComboBox
+from PySide6.QtWidgets import QCheckBox, QComboBox, QRadioButton
 
 from designer.recipe.severity import Severity
 from designer.window.parts.inks import Inks, inks_for
@@ -75,6 +75,39 @@ class Tick(QCheckBox):
         inks = inks_for(self.palette())
         place = QPointF(2.5, (self.height() - SIZE) / 2.0 + 0.5)
         draw_tick(painter, place, inks, ticked=self.isChecked(), focused=self.hasFocus())
+        painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
+        text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
+        painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())
+        painter.end()
+
+
+class Mark(QRadioButton):
+    """One of several to choose, drawn in the inks of the moment as a tick is."""
+
+    def sizeHint(self) -> QSize:
+        metrics = self.fontMetrics()
+        width = metrics.horizontalAdvance(self.text()) + SIZE + 14
+        return QSize(width, max(metrics.height(), SIZE) + 6)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def hitButton(self, place: QPoint) -> bool:
+        return self.rect().contains(place)
+
+    def paintEvent(self, event: object) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        inks = inks_for(self.palette())
+        ring = QRectF(3.0, (self.height() - SIZE) / 2.0 + 0.5, SIZE - 1, SIZE - 1)
+        edge = inks.green if self.hasFocus() or self.isChecked() else inks.line_strong
+        painter.setPen(QPen(QColor(edge), 2.2 if self.hasFocus() else 1.3))
+        painter.setBrush(QColor(inks.paper))
+        painter.drawEllipse(ring)
+        if self.isChecked():
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(inks.green))
+            painter.drawEllipse(ring.adjusted(3.5, 3.5, -3.5, -3.5))
         painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
         text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
         painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())

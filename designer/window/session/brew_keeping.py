@@ -31,6 +31,7 @@ from designer.translation import message, tr
 from designer.window.session.box_link import BoxLink
 from designer.window.session.disk_thread import DiskThread
 from designer.window.session.version_of_brew import keep_left_version
+from designer.workbench.brew.brew_told import LONGEST_FERMENTING_DAYS
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entries_text import entries_of, plain
 from designer.workbench.brew.entry_ids import in_order
@@ -39,8 +40,6 @@ from designer.workbench.brew.what_counts import what_counts
 if TYPE_CHECKING:
     from designer.library.store import Store
 
-FERMENTS_DAYS = 180.0
-"""So long after its day a beer that nobody packaged or tasted may still be in the fermenter."""
 AGAIN_MS, PATIENCE_MS = 3000, 3000
 """What is not kept is tried again so often; after so long the brewer is told."""
 KEEPING, NOT_KEPT = message("keeping…"), message("not kept")
@@ -342,7 +341,7 @@ class BrewKeeping(QObject):
 
     def fermenting(self, then: Callable[[list[BrewLog]], object], failed: Failed) -> None:
         """Tell `then` the brews whose beer is in the fermenter, the last begun first."""
-        since = datetime.now(UTC) - timedelta(days=FERMENTS_DAYS)
+        since = datetime.now(UTC) - timedelta(days=LONGEST_FERMENTING_DAYS)
 
         def work(store: Store) -> list[BrewLog]:
             found = store.brews.finished_since(since.isoformat(timespec="seconds"))

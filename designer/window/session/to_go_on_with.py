@@ -6,8 +6,8 @@ Asked for on the store's thread.
 from __future__ import annotations
 
 from contextlib import suppress
-from dataclasses import dataclass
-from datetime import UTC, datetime
+from dataclasses import dataclass, replace
+from datetime import UTC, date, datetime, timedelta
 from enum import Enum, auto
 from pathlib import Path
 
@@ -22,6 +22,7 @@ from designer.translation import tr
 from designer.window.parts.dates import day_text
 from designer.window.session.brew_keeping import log_in
 from designer.window.session.drafts_left_behind import Left, noted_last, show_draft
+from designer.workbench.brew.brew_told import LONGEST_FERMENTING_DAYS, told_of
 from designer.workbench.brew.clocks import now
 from designer.workbench.brew.left_words import left_words
 from designer.workbench.recipe_summary import summary_of
@@ -45,8 +46,9 @@ class Kind(Enum):
 class Thing:
     """Something to go on with: its name, when it was changed, the colour of its beer if known.
 
-    It is a brew under way (`brew`, and `where` it was left), the draft of a sitting (`draft`), a
-    `version` of the box, or the file `path`; the open recipe is none of them.
+    It is a brew under way or a beer in the fermenter (`brew`, and `where` it was left), the draft
+    of a sitting (`draft`), a `version` of the box, or the file `path`; the open recipe is none of
+    them.
     """
 
     kind: Kind
@@ -83,6 +85,7 @@ def whereabouts(store: Store, open_now: int | None = None) -> Whereabouts:
     """
     drafts = list(reversed(store.drafts.left_behind(open_windows(store.folder))))
     brews = [_of_brew(store, each) for each in store.brews.under_way()]
+    brews += _beers(store)
     things = [each for each in map(_of_draft, drafts) if each is not None]
     known = {open_now or 0, *(each.recipe for each in drafts)} - {0}
     last = _last_open(store, known) if open_now is None else None
@@ -108,6 +111,19 @@ def _of_brew(store: Store, brew: Brew) -> Thing:
     with suppress(DesignerError):
         srm = _srm(read_document(brew.document, brew.name))
     return Thing(Kind.BREW, brew.name, _moment(brew.started), srm, brew=brew.uid, where=where)
+
+
+def _beers(store: Store) -> list[Thing]:
+    """Return the beers in fermenters."""
+    today = date.today()
+    since = today - timedelta(days=LONGEST_FERMENTING_DAYS)
+    found = []
+    for brew in store.brews.finished_since(since.isoformat()):
+        day = told_of(brew, log_in(store, brew).entries).fermenting_since(today)
+        if day is not None:
+            where = tr("in the fermenter, day {day}", day=max((today - day).days, 0))
+            found.append(replace(_of_brew(store, brew), where=where))
+    return found
 
 
 def _of_draft(draft: Draft) -> Thing | None:

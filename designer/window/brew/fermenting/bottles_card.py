@@ -140,7 +140,7 @@ class SizeRow(QWidget):
         self.fewer.setEnabled(size.count > 0)
         self.more.setEnabled(size.count < MOST_BOTTLES)
         self.away.show_sign("away", tr("No bottles of {size}", size=name))
-        self.away.setVisible(may_go)
+        self.away.setVisible(may_go and size.count == 0)
 
 
 class SizeForm(BeerForm):

@@ -79,6 +79,7 @@ FIRST_DAY = 3
 """Before it a reading says little; common practice, no source."""
 BEFORE = ("sound-glass", "sound-plastic", "extract-differs")
 """Cautions that were for before it was packaged."""
+SCROLL_BAR_PX = 12
 NOTHING, BEER = 0, 1
 
 
@@ -188,6 +189,7 @@ class FermentingPart(BrewPart):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._place()
+        self.packing.fit_into(self.width() - 2 * MARGIN - SCROLL_BAR_PX)
 
     def _connect(self) -> None:
         brew = self._brew

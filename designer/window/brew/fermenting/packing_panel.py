@@ -6,7 +6,6 @@ from dataclasses import replace
 from datetime import date
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QButtonGroup,
     QGridLayout,
@@ -49,7 +48,7 @@ class PackingPanel(QWidget):
     def __init__(self, choices: PackingChoices, display: DisplayFormat) -> None:
         super().__init__()
         self._choices, self._display = choices, display
-        self._columns = 0
+        self._columns, self._room = 0, WIDE_PX
         self._beer: BeerNow | None = None
         self.kinds = QButtonGroup(self)
         self.bottles_button = self._kind(Package.BOTTLES, tr("Bottles"))
@@ -102,8 +101,9 @@ class PackingPanel(QWidget):
 
     # places
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
+    def fit_into(self, room: int) -> None:
+        """Stand in so much width; panels that stand beside each other would not let it shrink."""
+        self._room = room
         self._place()
 
     def changeEvent(self, event: QEvent) -> None:
@@ -113,7 +113,7 @@ class PackingPanel(QWidget):
 
     def _place(self) -> None:
         """Place the panels beside or below each other, as there is room."""
-        wide = self.width()
+        wide = self._room
         columns = 4 if wide >= grown(self, WIDE_PX) else 2 if wide >= grown(self, MIDDLE_PX) else 1
         if self._is_done:
             columns = min(columns, 2)

@@ -13,7 +13,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QRadioButton,
     QVBoxLayout,
     QWidget,
 )
@@ -33,7 +32,7 @@ from designer.window.brew.fermenting.packing_choices import (
 )
 from designer.window.brew.fermenting.standing_panel import larger, rule, words_in
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.icons import Choice
+from designer.window.parts.icons import Choice, Mark
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
 
@@ -60,7 +59,7 @@ class SugarRow(QWidget):
 
     def __init__(self, sugar: PrimingSugar) -> None:
         super().__init__()
-        self.button = QRadioButton(tr(SUGARS[sugar]))
+        self.button = Mark(tr(SUGARS[sugar]))
         self.button.setToolTip(tr(sugar.value))
         self.a_litre = QLabel()
         self.a_litre.setObjectName("soft")
