@@ -200,12 +200,8 @@ FALLEN_UNPITCHED = (Part(1.0, Tail(1.0, 3.0)),)
 """Points that wort has fallen which nobody thought to ferment yet (judgement)."""
 FERMENTS_FROM_H, FERMENTS_ALL_BY_H = 6.0, 24.0
 """Yeast begins so many hours after it went in; nearly all has begun by the later (judgement)."""
-FALLS_OVER_H = 96.0
-"""By then most beer has fallen as far as it goes (judgement)."""
-
-FEW_GRAIN_POINTS, FEW_GRAIN_TIMES = 0.1, 0.5
-"""Where grain brings a tenth of the points or less, "nothing wrong" is half as often odd. The range
-of the forecast says so by itself; the figure is kept for the count of the odd."""
+FALLS_OVER_H = 48.0
+"""After so many hours more the quickest beer has fallen as far as it goes (judgement)."""
 
 OTHER_FROM, OTHER_TO = -70.0, 170.0
 """A reading that nothing here explains may show anything between: points above the forecast."""
