@@ -41,8 +41,12 @@ def reads_high_by(process: Process) -> float:
 def true_gravity(shown_sg: float, sample_c: float, process: Process) -> float:
     """Return the gravity at 20/20 °C of a sample, from what the hydrometer shows in it."""
     in_sample = shown_sg - reads_high_by(process)
-    made_for_c = number(process, "hydrometer_made_for")
-    fraction = extract_from_reading(in_sample, sample_c, made_for_c) / 100.0
+    return gravity_at_20(in_sample, sample_c, number(process, "hydrometer_made_for"))
+
+
+def gravity_at_20(shown_sg: float, sample_c: float, made_for_c: float) -> float:
+    """Return the gravity at 20/20 °C of a sample, from what a hydrometer that is right shows."""
+    fraction = extract_from_reading(shown_sg, sample_c, made_for_c) / 100.0
     return float(wort_density(fraction, 20.0) / water_density(20.0))
 
 

@@ -79,6 +79,7 @@ if TYPE_CHECKING:
     from designer.library.store.brews import Brew
     from designer.sheet.stove import StoveStep
     from designer.window.brew.fermenting.fermenting_part import FermentingPart
+    from designer.window.brew.reading.reading_part import ReadingPart
     from designer.workbench.brew.brewing import Brewing
     from designer.workbench.brew.instants import Instant
 
@@ -101,10 +102,12 @@ class BrewPage(Page):
     full_screen_wanted = Signal(bool)
     to_phone_wanted = Signal()
     from_phone_wanted = Signal()
+    without_recipe_wanted = Signal()
+    """A reading of a wort whose recipe is not here is to be explained."""
     paper_wanted = Signal()
+    """A brew of the open recipe that was done from the paper sheet is to be typed in."""
     file_made = Signal(object, object, str)
     failed = Signal(str)
-    """A brew of the open recipe that was done from the paper sheet is to be typed in."""
 
     def __init__(
         self,
@@ -164,9 +167,18 @@ class BrewPage(Page):
         """Offer the parts of the page; but for the stove each waits until it is wanted."""
         parts, log = self.parts, self.log
         parts.hang(Part.STOVE, lambda: self.stove)
+        parts.hang(Part.READING, self._reading_part)
         parts.hang(Part.FERMENTING, self._fermenting)
         parts.hang(Part.LOG, lambda: WithMargin(log, log.refresh, log.view))
         parts.show_part(Part.STOVE)
+
+    def _reading_part(self) -> ReadingPart:
+        # As with the days after the stove.
+        from designer.window.brew.reading.reading_part import ReadingPart
+
+        part = ReadingPart(self.brew, self._opened, self._display)
+        part.without_recipe_wanted.connect(self.without_recipe_wanted)
+        return part
 
     def _fermenting(self) -> FermentingPart:
         # Days after the stove; put together when its part is first shown.

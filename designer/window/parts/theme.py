@@ -69,6 +69,10 @@ def style_sheet(inks: Inks) -> str:
     #rule {{ background: {inks.line}; border: none; }}
     #readAs {{ color: {inks.green}; }}
     QPushButton#chip {{ border-radius: 11px; padding: 4px 18px; }}
+    QPushButton#largeChip {{ border-radius: 15px; padding: 4px 11px; }}
+    QPushButton#largeChip:checked {{ background: {inks.chosen}; border: 1px solid {inks.green};
+        color: {inks.mark}; font-weight: 700; }}
+    QPushButton#largeChip:focus {{ border: 2px solid {inks.green}; padding: 3px 10px; }}
     QPushButton#chip:checked {{ background: {inks.chosen}; border: 1px solid {inks.green};
         color: {inks.green}; }}
     QPushButton#chip:focus {{ border: 2px solid {inks.green}; padding: 3px 17px; }}
@@ -159,6 +163,8 @@ def style_sheet(inks: Inks) -> str:
     QLineEdit#blank[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 7px; }}
     #doubt {{ background: {inks.care_band}; border: 2px solid {inks.brass}; border-radius: 4px; }}
     #cardPanel {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
+    #testCard {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
+    #cureRow {{ border: none; border-top: 1px solid {inks.line}; }}
     #cardQuestion {{ color: {inks.ink}; font-weight: 700; }}
     #brewName {{ font-weight: 700; }}
     QPushButton#partButton {{ border: 1px solid transparent; border-radius: 2px;

@@ -10,6 +10,7 @@ from PySide6.QtCore import Signal
 
 from designer.recipe.document import Recipe
 from designer.window.session.fermenting_brew import FermentingBrew
+from designer.window.session.logged_brew import Line
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.packing_values import packaged_values, values_of_packing
 from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
@@ -40,16 +41,34 @@ class AfterTheStove(FermentingBrew):
         self.settling.emit()
         super().close()
 
-    def take_sample(self, sample: GravitySample, typed: str, corrects: str = "") -> str:
-        """Keep a gravity sample as it was typed; return its entry. `corrects` names an earlier."""
+    def take_sample(
+        self,
+        sample: GravitySample,
+        typed: str,
+        corrects: str = "",
+        of: str = "",
+        shows: tuple[Answer, str] | None = None,
+    ) -> str:
+        """Keep a gravity sample as it was typed; return its entry.
+
+        `corrects` names an earlier sample, `of` a reading at the stove of which it tells more.
+        `shows` is what a test showed by it, in words too: both are one step.
+        """
         values: dict[str, Any] = {"sample": values_of_sample(sample), "typed": typed}
+        if of:
+            values["of"] = of
         if corrects:
             return self._write(What.CORRECTS, entry=corrects, values=values)
-        return self._write(What.SAMPLE, **values)
+        lines: list[Line] = [(What.SAMPLE, values)]
+        if shows is not None:
+            answer, told = shows
+            lines.append((What.ANSWERED, {**values_of_answer(answer), "typed": told}))
+        return self._write_all(lines)
 
-    def answer_test(self, answer: Answer, typed: str) -> str:
-        """Keep what a test of the reading showed."""
-        return self._write(What.ANSWERED, **values_of_answer(answer), typed=typed)
+    def answer_test(self, answer: Answer, typed: str, by: str = "") -> str:
+        """Keep what a test of the reading showed; `by` is "mark" for a level read off one."""
+        told = {"by": by} if by else {}
+        return self._write(What.ANSWERED, **values_of_answer(answer), typed=typed, **told)
 
     def cure_reading(self, cure: str, changes: Any, said: str) -> str:
         """Keep what is done about a reading; `changes` are plain values, as proposals have them."""

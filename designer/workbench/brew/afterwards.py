@@ -17,21 +17,29 @@ from designer.workbench.brew.sample_values import answer_of, sample_of
 
 @dataclass(frozen=True, slots=True)
 class KeptSample:
-    """A gravity sample that counts, as it was typed and when."""
+    """A gravity sample that counts, as it was typed and when.
+
+    `of` is the entry of a reading typed at the stove, of which it tells how it was taken.
+    """
 
     entry: str
     sample: GravitySample
     typed: str
     at: Instant
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class KeptAnswer:
-    """What a test of a reading showed."""
+    """What a test of a reading showed, as it was typed.
+
+    `by_mark` tells of litres that they were read off a mark and not weighed.
+    """
 
     entry: str
     answer: Answer
     at: Instant
+    by_mark: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,14 +115,15 @@ def _samples(entries: tuple[Entry, ...]) -> Iterator[KeptSample]:
     for each in entries:
         sample = sample_of(values_in(each.values, "sample"))
         if each.what is What.SAMPLE and sample is not None:
-            yield KeptSample(each.id, sample, text_in(each.values, "typed"), each.at)
+            typed, of = text_in(each.values, "typed"), text_in(each.values, "of")
+            yield KeptSample(each.id, sample, typed, each.at, of)
 
 
 def _answers(entries: tuple[Entry, ...]) -> Iterator[KeptAnswer]:
     for each in entries:
         answer = answer_of(each.values)
         if each.what is What.ANSWERED and answer is not None:
-            yield KeptAnswer(each.id, answer, each.at)
+            yield KeptAnswer(each.id, answer, each.at, each.values.get("by") == "mark")
 
 
 def _cures(entries: tuple[Entry, ...]) -> Iterator[Cured]:

@@ -26,6 +26,7 @@ from designer.recipe.quantity import Kind, Stage, When
 from designer.workbench.brew.accepted_changes import with_changes
 from designer.workbench.brew.afterwards import Cured
 from designer.workbench.brew.brewing import Answer, Brewing, KeptReading, Status, StepState
+from designer.workbench.brew.reading_story import Fits, gravities_read, is_settled, superseded
 from designer.workbench.brew.timers import timers_of
 
 AS_BREWED = say("as-brewed", "keep it as it was brewed")
@@ -76,11 +77,15 @@ def as_brewed(recipe: Recipe, brewing: Brewing, ran: BoilRan = ran_by_timer) -> 
     return made
 
 
-def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[Reading, ...]:
+def readings_as_brewed(
+    brewing: Brewing, ran: BoilRan = ran_by_timer, fits: Fits = is_settled
+) -> tuple[Reading, ...]:
     """Return the readings of the day, by what is then left of a boil that lasts longer.
 
-    Weights and alpha acids stand in the recipe as brewed already.
+    Weights and alpha acids stand in the recipe as brewed already. `fits` tells which samples of the
+    gravity count.
     """
+    stood_for = superseded(brewing)
     place = {each.id: at for at, each in enumerate(brewing.live)}
     meant = with_accepted(brewing.recipe, brewing)
     over = {
@@ -89,6 +94,8 @@ def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[R
     }
     found = []
     for kept in brewing.readings:
+        if kept.entry in stood_for:
+            continue
         later = [
             change
             for answer in _answered(brewing)
@@ -100,6 +107,7 @@ def readings_as_brewed(brewing: Brewing, ran: BoilRan = ran_by_timer) -> tuple[R
             left = reading.left_min + (over.get(reading.boil) or 0.0)
             reading = replace(reading, left_min=left)
         found.append(reading)
+    found += gravities_read(brewing, fits)
     return tuple(each for each in found if each.what not in IN_HAND)
 
 

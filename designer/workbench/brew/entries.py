@@ -31,7 +31,7 @@ class What(StrEnum):
     CLOCK = "clock"  # answer where both clocks changed: wall and up that agree
     FINISHED = "finished"  # yeast is in
     TASTED = "tasted"  # mark: 1 to 5, text
-    SAMPLE = "sample"  # sample: see samples.py; typed, day: on which it was taken where told
+    SAMPLE = "sample"  # sample: see sample_values.py; typed; of: reading at the stove that it is
     ANSWERED = "answered"  # test, changed, value, typed: what a test of an odd reading showed
     CURED = "cured"  # cure, changes, said
     WARMTH = "warmth"  # temperatures: [[seconds since 1970, °C], ...], typed; of the beer or room

@@ -12,7 +12,7 @@ from datetime import UTC, datetime
 from designer.brewday.measured.advice import Proposal, proposals
 from designer.brewday.measured.expecting import get_ready
 from designer.brewday.measured.measured_day import day_measured
-from designer.brewday.measured.readings import Reading
+from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
@@ -21,6 +21,7 @@ from designer.units.shown import ShownUnits
 from designer.workbench.brew.as_brewed import as_brewed, readings_as_brewed, with_accepted
 from designer.workbench.brew.brewing import Brewing, Status, brewing_of
 from designer.workbench.brew.entries import What
+from designer.workbench.brew.reading_story import fits_day, has_unsettled
 from designer.workbench.brew.where_it_stands import standing_of
 
 
@@ -61,7 +62,8 @@ def reckoned(
     brewing = where_it_was(brewing)
     if planned is None:
         planned = look_ahead(brewing.recipe, ranges=ranges)
-    recipe, readings = as_brewed(brewing.recipe, brewing), readings_as_brewed(brewing)
+    recipe = as_brewed(brewing.recipe, brewing)
+    readings = _readings(brewing, recipe, ranges=ranges)
     outlook = day_measured(recipe, readings, ranges=ranges)
     advised: tuple[Proposal, ...] = ()
     if ranges:
@@ -72,6 +74,20 @@ def reckoned(
         advised = proposals(recipe, readings, planned, outlook, standing, left=left)
     steps = _steps(brewing, readings, shown, recipe, outlook)
     return Reckoned(recipe, planned, outlook, steps, advised, ranges)
+
+
+def _readings(brewing: Brewing, recipe: Recipe, *, ranges: bool) -> tuple[Reading, ...]:
+    """Return the readings of the day; a sample that was not mixed counts where it fits the day."""
+    if not ranges or not has_unsettled(brewing):
+        return readings_as_brewed(brewing)
+    before = day_measured(recipe, before_gravity(brewing))
+    return readings_as_brewed(brewing, fits=fits_day(before, recipe))
+
+
+def before_gravity(brewing: Brewing) -> tuple[Reading, ...]:
+    """Return the readings of the day but for what the original gravity was read to be."""
+    readings = readings_as_brewed(brewing)
+    return tuple(each for each in readings if each.what is not Measured.ORIGINAL_GRAVITY)
 
 
 def what_tells(brewing: Brewing) -> tuple[object, ...]:
