@@ -3,12 +3,13 @@
 import numpy as np
 import pytest
 
+from designer.brewday.explaining.advised import test_to_do
 from tests.reading_proof.proof import played
 
 
 @pytest.fixture(scope="module")
 def tally():
-    return played(110, seed=3, draws=50_000)
+    return played(110, seed=3, draws=50_000, advise=test_to_do)
 
 
 def test_the_true_cause_is_ranked_first_where_anyone_could_be_sure_of_it(tally):
@@ -32,3 +33,14 @@ def test_cannot_tell_is_said_where_the_leading_two_are_alike_and_not_elsewhere(t
     assert near
     assert np.mean(near) >= 0.5  # the others are fine: a reading as forecast
     assert not any(far)
+
+
+def test_the_advised_test_makes_more_answers_right(tally):
+    assert len(tally.right_after) >= 15
+    assert np.mean(tally.right_after) > np.mean(tally.right_before)
+
+
+def test_errors_of_another_size_leave_the_ranks_right():
+    larger = played(40, seed=5, draws=30_000, times=1.5)
+    assert len(larger.sure) >= 5
+    assert np.mean(larger.sure) >= 0.9

@@ -177,8 +177,6 @@ are what the trust in a hydrometer holds already (judgement).
 """
 CHECKED_TIMES = 0.05
 """How many times as often an instrument is off that was tried in water (judgement)."""
-OFF_WHEN_CHECKED = 0.43
-"""Standard deviation in points of what is left of its offset: CHECKED_WITHIN_SG less the eye."""
 
 BUBBLES_ON_BULB = (Part(1.0, Tail(1.0, 1.0)),)
 """Points by which bubbles, foam or the wall lift it: 1 to 4 (judgement)."""
@@ -191,8 +189,8 @@ READ_WRONG = (
 )
 """Points by which the scale is read wrong: at the top of the curve, lines of 0.002 counted as of
 0.001 or the other way round, ten off. The rest took another scale for it."""
-WRONG_SCALE, WRONG_SCALE_OFF = 0.08, 1.0
-"""How often degrees Plato are read as points, and by how many points such a reading is off."""
+WRONG_SCALE = 0.08
+"""How often degrees Plato are read as points, of all that is read wrong (judgement)."""
 EVERY_TIME = 0.5
 """Bubbles and slips of reading: how often they are in every sample, and not in one (judgement)."""
 

@@ -33,6 +33,8 @@ SCALE_SHARE = 0.001
 """The same of litres by weight beside the scale: the gravity by which they are divided."""
 SLIP, SLIP_SPAN = 0.01, 1.4
 """How often a level is misread altogether, and over what span of its logarithm (judgement)."""
+WATER_SPAN_POINTS = 40.0
+"""The same span of what is read in water."""
 _BY_FIGURE = (TestCode.WEIGH, TestCode.WATER_CHECK)
 
 
@@ -104,7 +106,8 @@ def of_water(asked: Asked, shared: float, brews: Brews, work: AtWork) -> Array |
         if answer.test is TestCode.WATER_CHECK and answer.value is not None:
             shows = shared * brews.off + work.off
             scores = (1000.0 * (answer.value - 1.0) - shows) / WATER_EYE_POINTS
-            found = found * np.exp(-0.5 * scores * scores) / (WATER_EYE_POINTS * sqrt(2.0 * pi))
+            by_eye = np.exp(-0.5 * scores * scores) / (WATER_EYE_POINTS * sqrt(2.0 * pi))
+            found = found * ((1.0 - SLIP) * by_eye + SLIP / WATER_SPAN_POINTS)
     return found
 
 

@@ -47,12 +47,6 @@ something is found (packets, what does not add up)."""
 
 DIFFERS_FROM_POINTS = 2.0
 """Points between top and bottom from which they are said to differ."""
-CHANGED_FROM_POINTS = 1.5
-"""Points by which a new reading of stirred wort is another."""
-OFF_FROM_POINTS = 1.0
-"""Points in water from which an instrument is said to be off."""
-OFF_FROM_SHARE = 0.04
-"""Share of the volume from which it is said to be another."""
 WATER_EYE_POINTS = 0.5
 """Standard deviation of what the eye reads in water, points."""
 

@@ -4,7 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from designer.brewday.explaining.asked import Answer, Asked, Drawn, GravitySample, Stirred, TestCode
+from designer.brewday.explaining.asked import (
+    Answer,
+    Asked,
+    Drawn,
+    GravitySample,
+    Stirred,
+    Taken,
+    TestCode,
+)
 from designer.brewday.explaining.beliefs import beliefs_of, outlook_to_explain
 from designer.brewday.explaining.explained import CauseCode, Verdict
 from designer.brewday.explaining.judged import verdict_of
@@ -109,3 +117,66 @@ def test_a_kit_without_a_band_is_reckoned_from_its_extract():
 def test_a_kit_of_which_nothing_is_told_is_refused():
     with pytest.raises(ValueError, match="band"):
         beliefs_of_kit(KitStated(20.0))
+
+
+def test_what_cannot_be_is_answered_too(porter):
+    # A slip of typing must not end the page: nothing explains it, and that is said.
+    asked = Asked(
+        (GravitySample(1.25, sample_c=100.0), GravitySample(0.96)),
+        pot_l=100.0,
+        mark_l=0.4,
+        answers=(Answer(TestCode.WATER_CHECK, value=0.0), Answer(TestCode.WEIGH, value=300.0)),
+    )
+    for whole in (True, False):
+        found = weighed(asked, porter, whole=whole)
+        assert sum(each.probability for each in found.parts) == pytest.approx(1.0)
+        assert found.leading.code is CauseCode.OTHER
+
+
+def test_no_sample_is_no_question(porter):
+    with pytest.raises(ValueError, match="no reading"):
+        weighed(Asked(()), porter)
+
+
+def test_what_the_hydrometer_shows_in_water_settles_what_it_is_off(porter):
+    off = weighed(read(1.040, answers=(Answer(TestCode.WATER_CHECK, value=0.996),)), porter)
+    assert off.leading.code is CauseCode.HYDROMETER
+    assert off.leading.points == pytest.approx(44.0, abs=0.8)
+    right = weighed(read(1.040, answers=(Answer(TestCode.WATER_CHECK, value=1.0),)), porter)
+    assert right.of(CauseCode.HYDROMETER) < weighed(read(1.040), porter).of(CauseCode.HYDROMETER)
+
+
+def test_weighed_litres_settle_the_volume(porter):
+    found = weighed(read(1.040, answers=(Answer(TestCode.WEIGH, value=11.3),)), porter)
+    assert found.leading.code is V
+    assert porter.planned_l * found.leading.volume_factor == pytest.approx(11.3, abs=0.3)
+
+
+def test_a_packet_that_was_found_is_the_extract(porter):
+    low = GravitySample(1.033, sample_c=20.0, stirred=Stirred.HARD)
+    found = weighed(Asked((low,), answers=(Answer(TestCode.COUNT_PACKETS, True),)), porter)
+    assert found.leading.code is CauseCode.MISSING_EXTRACT
+    # 400 g of dry extract bring 13 points: the line that fits.
+    assert porter.lines[found.leading.line].name == "Light dry malt extract"
+
+
+def test_degrees_plato_read_as_points_are_known(porter):
+    low = GravitySample(1.0115, sample_c=20.0, stirred=Stirred.HARD)
+    assert weighed(Asked((low,)), porter).leading.code is CauseCode.MISREAD
+
+
+def test_beer_that_ferments_has_fallen_and_is_as_strong_as_it_was(porter):
+    low = GravitySample(1.030, sample_c=20.0, taken=Taken.FERMENTING, hours=72.0)
+    found = weighed(Asked((low,)), porter)
+    assert found.leading.code is CauseCode.FERMENTING
+    assert found.leading.points == pytest.approx(porter.points.mean(), abs=1.0)
+    fresh = GravitySample(1.030, sample_c=20.0, taken=Taken.FERMENTING, hours=2.0)
+    assert weighed(Asked((fresh,)), porter).of(CauseCode.FERMENTING) < 0.05
+
+
+def test_two_samples_of_one_instrument_are_off_alike(porter):
+    # Read three times in mixed wort, each as low: no eye and no bubble explains it.
+    stirred = GravitySample(1.041, sample_c=20.0, stirred=Stirred.POURED)
+    once, thrice = (weighed(Asked((stirred,) * many), porter) for many in (1, 3))
+    assert thrice.of(CauseCode.BUBBLES) <= once.of(CauseCode.BUBBLES) + 0.01
+    assert thrice.leading.points == pytest.approx(once.leading.points, abs=0.5)
