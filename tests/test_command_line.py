@@ -99,7 +99,7 @@ def test_a_forecast_as_json_has_every_key_with_numbers_in_order(path, forecast):
         assert shares == sorted(shares, reverse=True)
         assert 0.5 < sum(shares) <= 1.05, "what causes most of the range is told"
         for cause in found[key]["causes"]:
-            assert cause.keys() == {"input", "share", "advice", "low", "high"}
+            assert cause.keys() == {"input", "share", "advice", "low", "high", "brews"}
             assert cause["low"] <= cause["high"]
     assert found["pot"].keys() == {"start_l", "fullest_l", "fullest_at", "end_l", "rim_l"}
     assert found["fermenter"].keys() == {"from_pot_l", "top_up_l", "hot_l", "total_l", "brim_l"}

@@ -115,6 +115,7 @@ COMMANDS = {
     "brews": ["brews", "list"],
     "packaging": ["packaging", "--beer", "9.6 L", "--warmest", "21 °C", "--finished", "yes"],
     "reading": ["reading", "{recipe}", "--sg", "1.037", "--at", "24 °C"],
+    "learned": ["learned"],
     "fit": ["fit", "{recipe}", "--pot", "7 L"],
     "sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.pdf"],
     "web sheet": ["sheet", "{recipe}", "-o", "{folder}/sheet.html"],

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import Namespace
 
+from designer.command_line.kitchen_figures import filled_by_kitchen
 from designer.command_line.output import FINE, print_lines
 from designer.command_line.recipes import read_recipe
 from designer.translation import tr
@@ -13,7 +14,8 @@ from designer.workbench.style_watch import outlook_of
 
 def carry_out(chosen: Namespace) -> int:
     """Print the findings of a recipe, a line each, and that its file is sound."""
-    findings = outlook_of(read_recipe(chosen.file), ranges=False).findings
+    recipe, _ = filled_by_kitchen(read_recipe(chosen.file), wanted=chosen.kitchen)
+    findings = outlook_of(recipe, ranges=False).findings
     for finding in findings:
         print_lines(f"{tr(finding.severity)}: {one_line(finding.message.text)}")
     said = (

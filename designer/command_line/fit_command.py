@@ -8,6 +8,7 @@ from dataclasses import replace
 from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
+from designer.command_line.kitchen_figures import filled_by_kitchen
 from designer.command_line.options import Options
 from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
 from designer.command_line.packs import packs_of_shop
@@ -16,6 +17,7 @@ from designer.errors import DesignerError, RefusedInputError
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
 from designer.recipe.quantity import Kind
+from designer.recipe.taught import without_taught
 from designer.translation import tr
 from designer.units import ShownUnits, read
 from designer.units.quoting import quoted
@@ -28,11 +30,12 @@ def carry_out(chosen: Namespace) -> int:
     if (chosen.use is None) is not (chosen.output is None):
         complain([tr("--use N and -o OUT go together: which way, and the file to write it to.")])
         return USAGE
-    recipe = read_recipe(chosen.file, chosen.set)
+    written = read_recipe(chosen.file, chosen.set)
+    recipe, _ = filled_by_kitchen(written, wanted=chosen.kitchen)
     answer = ways(recipe, fit_wish(chosen, recipe))
     if chosen.use is not None:
         used = _way(answer, chosen.use)
-        write_new(used.planned, chosen.output)
+        write_new(without_taught(used.planned), chosen.output)
         if chosen.json:
             print_json(used_document(used, chosen.output))
         else:

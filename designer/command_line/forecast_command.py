@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from argparse import Namespace
 
+from designer.command_line.kitchen_figures import filled_by_kitchen, told_by_kitchen
 from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
 from designer.command_line.recipes import changed, read_recipe
 from designer.errors import RefusedInputError
@@ -17,14 +18,19 @@ from designer.workbench.style_watch import outlook_of
 
 def carry_out(chosen: Namespace) -> int:
     """Print the forecast, or variants side by side, as lines or as JSON."""
-    recipe = read_recipe(chosen.file, chosen.set)
+    written = read_recipe(chosen.file, chosen.set)
+    recipe, fills = filled_by_kitchen(written, wanted=chosen.kitchen)
     if chosen.what_if:
         return _what_if(recipe, chosen)
     outlook = outlook_of(recipe, cures=True)
+    if fills:
+        from designer.workbench.learning.with_taught import naming_what_it_rests_on
+
+        outlook = naming_what_it_rests_on(outlook, fills)
     if chosen.json:
         print_json(forecast_document(recipe, outlook))
     else:
-        print_lines(*forecast_lines(recipe, outlook))
+        print_lines(*forecast_lines(recipe, outlook), *told_by_kitchen(fills))
     return FINE
 
 

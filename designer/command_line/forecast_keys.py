@@ -23,6 +23,7 @@ OF_A_FORECAST = {
     "causes[].advice": "how to know it better; null where nothing helps",
     "causes[].low": "the range that is then left, to `causes[].high`",
     "causes[].high": "see `causes[].low`",
+    "causes[].brews": "how many brews of your kitchen taught it; null where none did",
 }
 OF_A_GRAVITY = {
     "reading.low": "what the hydrometer shows, corrected, to `reading.high`",

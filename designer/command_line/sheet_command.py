@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from designer.brewday.outlook import look_ahead
+from designer.command_line.kitchen_figures import all_filled_by_kitchen
 from designer.command_line.output import FINE, print_lines
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_for_paper
@@ -31,7 +32,8 @@ def carry_out(chosen: Namespace) -> int:
     brew_date = _given("--date", read_date, chosen.date)
     language = chosen.language or language_of_locale()
     shown = ShownUnits(chosen.units)
-    recipes = read_for_paper(chosen.files, chosen.set)
+    read = read_for_paper(chosen.files, chosen.set)
+    recipes = all_filled_by_kitchen(read, wanted=chosen.kitchen)
     if chosen.pocket:
         return _pocket(
             chosen, recipes, shown=shown, start=start, brew_date=brew_date, language=language

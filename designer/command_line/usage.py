@@ -24,7 +24,11 @@ COMMANDS = (
     "brews",
     "packaging",
     "reading",
+    "learned",
 )  # fmt: skip
+LEARNED = ("evaporation", "left_in_pot", "cooling", "steep_yield", "extract_bias", "volume_bias",
+           "attenuation", "hydrometer", "wort_correction")  # fmt: skip
+"""Codes of the figures that brews teach."""
 UNLISTED = (TABLE_COMMAND,)
 UNITS = ("metric", "us", "both")
 PRIMED_WITH = ("sugar", "dextrose", "anhydrous", "extract", "honey")
@@ -92,6 +96,7 @@ def parser() -> argparse.ArgumentParser:
     forecast.add_argument("file", type=_given, metavar="FILE")
     forecast.add_argument("--json", action="store_true", help="print JSON")
     _add_set(forecast)
+    _add_kitchen(forecast)
     forecast.add_argument(
         "--what-if",
         type=_given,
@@ -115,6 +120,10 @@ def parser() -> argparse.ArgumentParser:
 
     check = command("check", "check a recipe file and say what to watch out for")
     check.add_argument("file", type=_given, metavar="FILE")
+
+    _add_kitchen(check)
+
+    _add_learned(command("learned", "what your brews taught of your kitchen; take it, or leave it"))
 
     command("schema", "print the JSON Schema of recipe files")
     # For the window alone, which asks itself for it: not listed.
@@ -236,6 +245,45 @@ def _add_brews(brews: argparse.ArgumentParser) -> None:
     )
     taking.set_defaults(does="take-in")
     _add_packaging_of_brew(does)
+
+
+def _add_learned(learned: argparse.ArgumentParser) -> None:
+    learned.set_defaults(does="list", json=False)
+    learned.add_argument("--json", action="store_true", help="print JSON")
+    does = learned.add_subparsers(
+        metavar="take | keep | undo FIGURE [SUBJECT] | leave-out | count BREW FIGURE"
+    )
+    for name, tells in (
+        ("take", "write a figure to its pot, fermenter or yeast"),
+        ("keep", "leave it as it is, and be asked no more until brews say something else"),
+        ("undo", "put back what was there before it was taken"),
+    ):
+        added = does.add_parser(name, help=tells)
+        added.add_argument("figure", choices=LEARNED, metavar="FIGURE", help=", ".join(LEARNED))
+        added.add_argument(
+            "subject",
+            nargs="?",
+            type=_given,
+            metavar="SUBJECT",
+            help="the name of the pot, the fermenter or the yeast, where there are several",
+        )
+        added.set_defaults(does=name)
+    for name, tells in (
+        ("leave-out", "leave a figure of a brew out of what is learned"),
+        ("count", "let it count, however odd it is"),
+    ):
+        added = does.add_parser(name, help=tells)
+        added.add_argument("number", type=int, metavar="BREW", help="its number in the list")
+        added.add_argument("figure", choices=LEARNED, metavar="FIGURE", help=", ".join(LEARNED))
+        added.set_defaults(does=name)
+
+
+def _add_kitchen(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--kitchen",
+        action="store_true",
+        help="fill empty fields with what you took of what your kitchen taught",
+    )
 
 
 def _add_packaging_of_brew(does: argparse._SubParsersAction[Any]) -> None:
@@ -459,6 +507,7 @@ def _add_sheet(sheet: _Parser) -> None:
         "--language", choices=LANGUAGES, help="left out, that of the locale, else English"
     )
     _add_set(sheet)
+    _add_kitchen(sheet)
 
 
 def _add_fit(fit: argparse.ArgumentParser) -> None:
@@ -511,6 +560,7 @@ def _add_fit(fit: argparse.ArgumentParser) -> None:
         help="the recipe file that --use writes; it must not be there yet",
     )
     _add_set(fit)
+    _add_kitchen(fit)
 
 
 def _add_kit(kit: argparse.ArgumentParser) -> None:

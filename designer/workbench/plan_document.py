@@ -203,6 +203,7 @@ def _range(found: Range) -> dict[str, Any]:
                 "advice": cause.advice or None,
                 "low": cause.low,
                 "high": cause.high,
+                "brews": cause.rests_on or None,
             }
             for cause in found.causes
         ],

@@ -76,7 +76,8 @@ class Learned:
     """What is known of a figure of a subject.
 
     `start` is what was believed before any brew; `steps` how it narrowed; `known` the figure now.
-    `enough` tells that it may be taken; `disagree` that brews say more different things than their
+    `enough` tells that it may be taken: enough brews tell of it, and it is known better than before
+    them; `disagree` that brews say more different things than their
     errors explain.
     """
 

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
     Array = NDArray[np.float64]
     Counting = NDArray[np.bool_]
 
+NARROWER = 0.9
+"""So much narrower than before must a figure be for it to be taken."""
 DISAGREE_FROM = 0.6
 """So likely must a scatter of twice the usual or more be for brews to be said to disagree."""
 _LEAST_OF_SUBJECT = 0.5
@@ -96,13 +98,16 @@ class _Learning:
     def _learned(self, start: Start, steps: tuple[LearnedStep, ...], weighed: _Weighed) -> Learned:
         place, counted = self._place[start.subject], sum(each.counts for each in steps)
         wide = sum(each.weight for each in weighed.models if each.is_wide)
+        before = self._known(place, 0, self._weighed(0))
+        known = self._known(place, len(self._seens), weighed)
+        is_narrower = known.high - known.low <= NARROWER * (before.high - before.low)
         return Learned(
             start.figure,
             start.subject,
-            self._known(place, 0, self._weighed(0)),
+            before,
             steps,
-            self._known(place, len(self._seens), weighed),
-            enough=counted >= self._prior.enough,
+            known,
+            enough=counted >= self._prior.enough and is_narrower,
             disagree=counted >= self._prior.enough and wide > DISAGREE_FROM,
         )
 

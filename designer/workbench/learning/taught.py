@@ -20,7 +20,10 @@ from designer.recipe.document import Recipe
 from designer.recipe.message import Message, refused
 from designer.units.shown import ShownUnits
 from designer.workbench.brew.brewing import Brewing, brewing_of
-from designer.workbench.brew.entries import Entry
+from designer.workbench.brew.clocks import MachineClock
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.entries_text import entries_of, plain
+from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.kept_logs import kept_logs
 from designer.workbench.brew.reckoning import reckoned
 from designer.workbench.learning.figure_places import PLACES, figure_text
@@ -227,12 +230,12 @@ def _row(
 def take(store: Store, known: Learned) -> TakenFigure:
     """Write a learned figure with its band to the vessel, or keep it for yeast or brewer.
 
-    Raises DesignerError, and RefusedInputError where too few brews tell of it.
+    Raises DesignerError, and RefusedInputError where it is not sure enough.
     """
     if not known.enough:
         raise refused(
             "taught-too-little",
-            "Too few brews tell of it yet; it can be taken when more do.",
+            "It is not sure enough yet: too few brews tell of it, or they tell too little.",
         )
     row = _new_row(store, known, Does.TOOK)
     place = PLACES[known.figure]
@@ -260,6 +263,15 @@ def give_back(store: Store, figure: Figure, subject: str = "") -> TakenFigure | 
     row = TaughtRow(str(figure), subject, Does.GAVE_BACK, last.before, last.value)
     store.taught.write(row, of)
     return was if took else None
+
+
+def let_count(store: Store, uid: str, figure: Figure, *, counts: bool) -> None:
+    """Write in the log of a brew whether it says of a figure. Raises DesignerError."""
+    brew = store.brews.by_uid(uid)
+    entries = entries_of(line.entry for line in store.brews.lines(brew.id))
+    values = {"figure": str(figure), "counts": counts}
+    entry = Entry(next_id(entries), MachineClock().now(), What.COUNTS, values)
+    store.brews.append(brew.id, plain(entry))
 
 
 def _new_row(store: Store, known: Learned, does: Does) -> TaughtRow:
