@@ -17,6 +17,7 @@ from designer.brewday.vessel_doubts import off_by_marks
 from designer.recipe.choices import FermentableKind, VolumeMarks, is_grain
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
+from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS, real_fermentability
 from designer.recipe.plan import is_planned, recipe_of_fermenter
 from designer.wort.fermentation import ALCOHOL_METHODS
 
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
 
 UNTRIED_SG = 0.002
 """Half the range of the doubt of a hydrometer that nobody tried (common practice, no source)."""
+MALT_FERMENTS = FERMENTABLE_DEFAULTS[FermentableKind.LIQUID_EXTRACT].fermentability
 _IN_POT = (Measured.BOIL_END_GRAVITY, Measured.BOIL_GRAVITY, Measured.BOIL_START_GRAVITY)
 
 
@@ -36,7 +38,8 @@ class Brings:
     """What a line of the fermentables brings to the wort of a fermenter.
 
     Gravity points, and the share of the bitterness that is on its label; kilograms and kind as they
-    are written. A line that nobody named has the `line_id` 0.
+    are written; `ferments` is the share of its extract that does, by a usual yeast. A line that
+    nobody named has the `line_id` 0.
     """
 
     line_id: int
@@ -45,6 +48,7 @@ class Brings:
     kg: float
     points: float
     bitterness_share: float = 0.0
+    ferments: float = MALT_FERMENTS
 
     @property
     def is_grain(self) -> bool:
@@ -103,19 +107,33 @@ class Beliefs:
         """Whether there is so much top-up that layers can form."""
         return self.top_up_share > 0.0
 
-    def abv_of(self, points: float) -> float:
+    def abv_of(self, points: float, line: int | None = None, line_share: float = 0.0) -> float:
         """Return the alcohol of the beer, % by volume, if its wort has so many points.
 
-        The yeast ferments the same share of it.
+        The yeast ferments the same share of it, but for what a line brings of which a share is
+        missing (below nothing) or too much: `line` is its place in the lines. Without the sugar
+        the rest is malt, of which less ferments.
         """
         planned = max(self.planned_points, 1e-6)
         if planned < 1.0:
             return self.abv_percent
         alcohol = ALCOHOL_METHODS[self.alcohol_method].function
         plan = float(alcohol(1.0 + planned / 1000.0, self.final_gravity))
-        final = 1.0 + (self.final_gravity - 1.0) * points / planned
+        falls = 1.0 - 1000.0 * (self.final_gravity - 1.0) / planned
+        falls = min(falls * self._ferments_times(line, line_share), 1.2)
+        final = 1.0 + points * (1.0 - falls) / 1000.0
         found = float(alcohol(1.0 + points / 1000.0, final))
         return max(self.abv_percent * found / plan if plan > 0.0 else found, 0.0)
+
+    def _ferments_times(self, line: int | None, line_share: float) -> float:
+        """Return how many times as large a share ferments with so much more or less of a line."""
+        if line is None or line_share == 0.0:
+            return 1.0
+        points = [each.points for each in self.lines]
+        before = _mean_of(points, [each.ferments for each in self.lines])
+        points[line] *= max(1.0 + line_share, 0.0)
+        after = _mean_of(points, [each.ferments for each in self.lines])
+        return after / before if before > 0.0 and after > 0.0 else 1.0
 
     def bitterness_of(self, volume_factor: float, label_missing: float = 0.0) -> float | None:
         """Return the bitterness in another volume, without a share of it that is on a label."""
@@ -215,6 +233,11 @@ USUAL_MARKS = off_by_marks(VolumeMarks.PRINTED)
 """What the marks of a fermenter are off by of which nothing is told."""
 
 
+def _mean_of(weights: Sequence[float], values: Sequence[float]) -> float:
+    whole = sum(weights)
+    return sum(w * v for w, v in zip(weights, values, strict=True)) / whole if whole > 0.0 else 0.0
+
+
 def _lines(recipe: Recipe, day: Day) -> tuple[Brings, ...]:
     """Return what the lines bring; of a planned recipe as they share the wort of the fermenter."""
     bitterness = max(float(day.beer.bitterness_ibu), 1e-9)
@@ -226,6 +249,7 @@ def _lines(recipe: Recipe, day: Day) -> tuple[Brings, ...]:
             line.amount.value if line.amount is not None else 0.0,
             gives.points,
             min(gives.bitterness_ibu / bitterness, 1.0),
+            real_fermentability(line),
         )
         for line in recipe.fermentables
         if (gives := day.gives.get(line.line_id)) is not None and gives.points > 0.0

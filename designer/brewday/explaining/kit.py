@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from designer.brewday.explaining.beliefs import (
+    MALT_FERMENTS,
     UNTRIED_SG,
     USUAL_MARKS,
     Beliefs,
@@ -19,7 +20,7 @@ from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS
 from designer.wort.density import gravity_from_plato
 from designer.wort.extract import POINTS_L_PER_KG_OF_PPG, SUCROSE_PPG, water_for_volume
-from designer.wort.fermentation import alcohol_balling
+from designer.wort.fermentation import alcohol_balling, final_gravity
 
 if TYPE_CHECKING:
     import numpy as np
@@ -39,7 +40,6 @@ USUAL_POT_L, USUAL_POT_OF_BATCH, UNTOLD_POT_SHARE = 9.0, 0.5, 0.3
 """Wort boiled of which nothing was told: a kitchen pot, half the batch at the most (judgement)."""
 POT_SHARE = 0.1
 """Half the range of what a pot that was told really held, a share of it (judgement)."""
-USUAL_ATTENUATION = 0.75
 SUCROSE_POINTS_L_PER_KG = SUCROSE_PPG * POINTS_L_PER_KG_OF_PPG
 SPLIT_UNTOLD = (("", FermentableKind.HOPPED_KIT, 0.6), ("", FermentableKind.SUGAR, 0.4))
 """What a box of which nothing is told holds: a tin and a bag, by points (judgement)."""
@@ -104,7 +104,7 @@ def beliefs_of_kit(stated: KitStated) -> Beliefs:
     pot_points = points * batch / np.maximum(pot, 1e-6)
     expected = range_of(1.0 + points / 1000.0, value)
     reads_from, reads_to = reads_within(expected, UNTRIED_SG)
-    final = 1.0 + (value - 1.0) * (1.0 - USUAL_ATTENUATION)
+    final = float(final_gravity(value, _ferments_of(stated.extract)))
     return Beliefs(
         points,
         batch,
@@ -157,10 +157,29 @@ def _lines(extract: Sequence[ExtractStated], points: float) -> tuple[Brings, ...
     if solids <= 0.0:
         return tuple(Brings(0, name, kind, 0.0, part * points) for name, kind, part in SPLIT_UNTOLD)
     return tuple(
-        Brings(0, "", each.form, each.kg, points * _solids_kg(each) / solids)
+        Brings(
+            0,
+            "",
+            each.form,
+            each.kg,
+            points * _solids_kg(each) / solids,
+            ferments=_ferments(each.form),
+        )
         for each in extract
         if each.kg > 0.0
     )
+
+
+def _ferments(form: str) -> float:
+    return FERMENTABLE_DEFAULTS[form].fermentability
+
+
+def _ferments_of(extract: Sequence[ExtractStated]) -> float:
+    """Return the real share of all extract that a usual yeast ferments; that of malt if untold."""
+    solids = sum(_solids_kg(each) for each in extract)
+    if solids <= 0.0:
+        return MALT_FERMENTS
+    return sum(_solids_kg(each) * _ferments(each.form) for each in extract) / solids
 
 
 def _pot_l(stated: KitStated) -> Array:

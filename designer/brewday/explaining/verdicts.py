@@ -123,7 +123,7 @@ def likely_cause(part: Weighed, asked: Asked, beliefs: Beliefs) -> LikelyCause:
         words,
         tell,
         part.original_gravity,
-        beliefs.abv_of(part.points),
+        beliefs.abv_of(part.points, part.line, part.line_share),
         bitterness_of(part, beliefs),
         part.also,
     )

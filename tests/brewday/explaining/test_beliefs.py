@@ -7,6 +7,7 @@ import pytest
 from designer.brewday.explaining.asked import Asked, GravitySample, Taken
 from designer.brewday.explaining.beliefs import beliefs_of, outlook_to_explain
 from designer.brewday.explaining.explained import CauseCode
+from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
 from designer.brewday.explaining.weighed import weighed
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.library.recipe_file import load
@@ -87,6 +88,19 @@ def test_alcohol_follows_the_wort_and_bitterness_its_volume(porter):
         0.8 * found.abv_percent, rel=0.03
     )
     assert found.bitterness_of(1.25) == pytest.approx(found.bitterness_ibu / 1.25)
+
+
+def test_without_its_sugar_a_beer_is_weaker_than_its_gravity_alone_says(porter):
+    lines = (ExtractStated(1.7, "hopped kit extract"), ExtractStated(1.0, "sugar"))
+    found = beliefs_of_kit(KitStated(20.0, pot_l=8.0, extract=lines))
+    left = found.planned_points - found.lines[1].points
+    assert found.abv_of(left, 1, -1.0) < 0.9 * found.abv_of(left)
+    # The recipe without the line, brewed by the same simulation, says the same.
+    recipe = replace(porter, fermentables=(*porter.fermentables[:1], *porter.fermentables[2:]))
+    brewed = beliefs_of(outlook_to_explain(recipe, ()))
+    meant = beliefs_of(outlook_to_explain(porter, ()))
+    told = meant.abv_of(brewed.planned_points, 1, -1.0)
+    assert told == pytest.approx(brewed.abv_percent, abs=0.06)
 
 
 def test_wort_of_the_pot_is_held_against_the_pot(porter):
