@@ -1,4 +1,4 @@
-"""The beer of a brew of the Recipe box, as the commands about packaging need it."""
+"""The beer of a brew of the Recipe box, as the commands about it need it."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ def brewed_beer(brew: Brew, entries: tuple[Entry, ...], fermenter: int = 1) -> B
     if beer is None:
         raise refused(
             "no-beer-yet",
-            "{name}: no yeast is in yet, so there is no beer to package. The log has to say that "
+            "{name}: no yeast is in yet, so there is no beer yet. The log has to say that "
             "the yeast went in, or that the brew day is over.",
             name=one_line(brew.name),
         )

@@ -24,8 +24,15 @@ from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.what_counts import what_counts
 
-_OF_THEIR_OWN = frozenset({"package", "labels", "calendar"})
-"""What is carried out by a module of that name, given the brew and its log."""
+_OF_THEIR_OWN = {
+    "package": "brews_package",
+    "labels": "brews_labels",
+    "calendar": "brews_calendar",
+    "read": "brews_read",
+    "warmth": "brews_warmth",
+    "beer": "brews_read",
+}
+"""What is carried out by a module of its own, given the brew and its log."""
 
 
 def carry_out(chosen: Namespace) -> int:
@@ -42,7 +49,7 @@ def carry_out(chosen: Namespace) -> int:
     brew, entries = named_log(logs, chosen.number)
     if chosen.does in _OF_THEIR_OWN:
         # Each is loaded when it is asked for.
-        module = import_module(f"designer.command_line.brews_{chosen.does}")
+        module = import_module(f"designer.command_line.{_OF_THEIR_OWN[chosen.does]}")
         return int(module.carry_out(chosen, brew, entries))
     brewing = brewing_of_log(brew, entries)
     if chosen.does == "show":

@@ -66,15 +66,22 @@ def now() -> Instant:
     return Instant(time.time())
 
 
-def write(brew: Brew, entries: Iterable[Entry], *told: tuple[What, dict[str, Any]]) -> None:
-    """Write into the log of a brew, after its entries, what was told now.
+def write(
+    brew: Brew,
+    entries: Iterable[Entry],
+    *told: tuple[What, dict[str, Any]],
+    at: Instant | None = None,
+) -> tuple[Entry, ...]:
+    """Write into the log of a brew, after its entries, what was told now; return all of its log.
 
-    A window that has this brew open sees it when it opens the brew again. Raises DesignerError
-    where the box cannot be written.
+    `at` is when it was, where that was not now. A window that has this brew open sees it when it
+    opens the brew again; what both write is there. Raises DesignerError where the box cannot be
+    written.
     """
     log = list(entries)
     known = {each.id for each in log}
     for what, values in told:
-        log.append(Entry(next_id(log), now(), what, values))
+        log.append(Entry(next_id(log), at or now(), what, values, by_guess=at is not None))
     with Store.open(store_folder(), expected=True) as store:
         store.brews.put(brew, [plain(each) for each in log if each.id not in known])
+    return tuple(log)

@@ -214,7 +214,7 @@ def _add_brews(brews: argparse.ArgumentParser) -> None:
     brews.set_defaults(does="list", json=False)
     does = brews.add_subparsers(
         metavar="list | show N | export N -o FILE | take-in FILE "
-        "| package N | labels N -o FILE | calendar N -o FILE"
+        "| read N | warmth N | beer N | package N | labels N -o FILE | calendar N -o FILE"
     )
     listing = does.add_parser("list", help="all brews, the last begun first; so without a word")
     listing.add_argument("--json", action="store_true", help="print JSON")
@@ -244,6 +244,7 @@ def _add_brews(brews: argparse.ArgumentParser) -> None:
         help="the number of the brew that it goes on with; left out, a brew of its own",
     )
     taking.set_defaults(does="take-in")
+    _add_beer_of_brew(does)
     _add_packaging_of_brew(does)
 
 
@@ -284,6 +285,50 @@ def _add_kitchen(command: argparse.ArgumentParser) -> None:
         action="store_true",
         help="fill empty fields with what you took of what your kitchen taught",
     )
+
+
+def _add_beer_of_brew(does: argparse._SubParsersAction[Any]) -> None:
+    read = does.add_parser("read", help="write down a gravity of the beer, and tell where it is")
+    warmth = does.add_parser("warmth", help="write down how warm the beer is, or take in a table")
+    beer = does.add_parser("beer", help="where the beer is: done or not yet, and what to do when")
+    for each, name in ((read, "read"), (warmth, "warmth"), (beer, "beer")):
+        each.add_argument("number", type=int, metavar="N", help="its number in the list")
+        each.set_defaults(does=name)
+    _add_read_off(read)
+    for name, example, help in (
+        ("--in-water", "1.001", "what the hydrometer shows in water, if it was tried"),
+        ("--correction", "1.04", "the factor of wort of a refractometer; left out, 1.04"),
+    ):
+        read.add_argument(name, type=_given, metavar=example, help=help)
+    told = warmth.add_mutually_exclusive_group(required=True)
+    told.add_argument("temp", nargs="?", type=_given, metavar='"19 °C"', help="how warm it is")
+    told.add_argument(
+        "--csv",
+        type=_given,
+        metavar="FILE",
+        help="a table of times and temperatures, of whatever thermometer",
+    )
+    for each in (read, warmth):
+        each.add_argument(
+            "--on",
+            nargs="+",
+            metavar="DATE TIME",
+            help="when that was, such as 2026-04-08 18:30; left out, now",
+        )
+    for each in (read, beer):
+        each.add_argument(
+            "--fermenter", type=int, default=1, metavar="N", help="which one, of several"
+        )
+        each.add_argument("--json", action="store_true", help="print JSON")
+        each.add_argument("--units", choices=UNITS, default="metric", help="metric unless given")
+        each.told_below = _keys_of_beer
+
+
+def _keys_of_beer() -> str:
+    # As below: loaded when the help is asked for.
+    from designer.workbench.brew.beer_text import told_keys
+
+    return told_keys()
 
 
 def _add_packaging_of_brew(does: argparse._SubParsersAction[Any]) -> None:
@@ -336,13 +381,8 @@ def _wrong_of_reading(chosen: argparse.Namespace) -> str:
     return ""
 
 
-def _add_reading(reading: _Parser) -> None:
-    reading.wrong_together = _wrong_of_reading
-    reading.told_below = _keys_of_reading
-    reading.add_argument(
-        "file", nargs="?", type=_given, metavar="FILE", help="the recipe; left out, a kit is told"
-    )
-    read = reading.add_mutually_exclusive_group(required=True)
+def _add_read_off(parser: argparse.ArgumentParser) -> None:
+    read = parser.add_mutually_exclusive_group(required=True)
     for name, example, help in (
         ("--sg", "1.037", "what the hydrometer shows, uncorrected"),
         ("--plato", "9.3", "the same in °P"),
@@ -354,7 +394,16 @@ def _add_reading(reading: _Parser) -> None:
         ("--calibrated", '"20 °C"', "what the hydrometer is made for; left out, as the recipe "
          "says, else 20 °C"),
     ):  # fmt: skip
-        reading.add_argument(name, type=_given, metavar=example, help=help)
+        parser.add_argument(name, type=_given, metavar=example, help=help)
+
+
+def _add_reading(reading: _Parser) -> None:
+    reading.wrong_together = _wrong_of_reading
+    reading.told_below = _keys_of_reading
+    reading.add_argument(
+        "file", nargs="?", type=_given, metavar="FILE", help="the recipe; left out, a kit is told"
+    )
+    _add_read_off(reading)
     reading.add_argument(
         "--from",
         dest="drawn",

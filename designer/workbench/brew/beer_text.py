@@ -1,0 +1,215 @@
+"""The beer in the fermenter as text and as the plain values of its JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from datetime import date
+from itertools import pairwise
+from math import ceil, floor
+from typing import Any
+
+from designer.brewday.fermenting.course import BeerReading, CoursePoint, Fermenting
+from designer.brewday.packaging.refusing import POINT_SG
+from designer.brewday.results import Range
+from designer.recipe.day_words import day_and_year, day_words
+from designer.recipe.message import Message
+from designer.recipe.quantity import Kind
+from designer.translation import tr
+from designer.units import ShownUnits, show
+from designer.workbench.brew.beer import BeerNow, BeerSample
+
+Say = Callable[[Message], str]
+KEYS = {
+    "name": "what the brew is called",
+    "fermenter": "which fermenter, counted from 1",
+    "pitched": "when the yeast went in",
+    "day": "days since then",
+    "original_gravity": "as far as it is known",
+    "standing": "not read, fermenting, not yet sure, done, slow or stuck",
+    "title": "the same in words",
+    "message": "why",
+    "expected_end": "{value, low, high}: where the forecast has it end, 5 to 95 %",
+    "ends_at": "{value, low, high}: the same, as it is known after the readings",
+    "may_fall": "[least, most]: by how much the gravity may still fall",
+    "abv_percent": "alcohol of the last reading; null before one, and so the next three",
+    "apparent_attenuation": "share of the extract that is gone, as the hydrometer tells it",
+    "real_attenuation": "share of the extract that is really gone",
+    "kcal_per_100ml": "food value",
+    "warmest_since_done_c": "the warmest since it fermented out, °C; null where nobody noted it",
+    "readings[].when": "when it was read",
+    "readings[].day": "days after pitching",
+    "readings[].typed": "what was typed",
+    "readings[].gravity": "corrected to 20 °C; null where the sample says nothing",
+    "readings[].half_width": "half the 5 to 95 % range of its error",
+    "readings[].by_refractometer": "whether it is a refractometer's; beer is never called done "
+    "by such alone",
+    "readings[].expected": "{value, low, high}: the forecast's on that day",
+    "readings[].message": "what is to be told of it; null for nothing",
+    "course[]": "{day, value, low, high}: the band as it is known now",
+    "what_to_do[]": "{date, message}: the next steps, in order",
+    "advice[]": "what to think of",
+}
+"""What each key of the JSON holds, as the help of the command tells it."""
+
+
+def beer_lines(
+    beer: BeerNow, packaged_on: date | None = None, units: ShownUnits = ShownUnits.METRIC
+) -> Iterator[str]:
+    """Return what is known of a beer, in lines."""
+
+    def said(what: Message) -> str:
+        return what.said(lambda kind, value: show(kind, value, units, rounded=True))
+
+    found = beer.fermenting
+    yield _head(beer, said)
+    if packaged_on is not None:
+        yield tr("It was packaged on {day}.", day=day_and_year(packaged_on).text)
+    yield tr("{title}. {words}", title=said(found.title), words=said(found.words))
+    yield from _figures(found)
+    end = found.forecast_end or found.ends_at
+    yield tr(
+        "Forecast to end at {low} to {high}",
+        low=show(Kind.GRAVITY, end.low, units, rounded=True),
+        high=show(Kind.GRAVITY, end.high, units, rounded=True),
+    )
+    for each in beer.samples:
+        yield from _sample(each, beer, units, said)
+    if packaged_on is None:
+        for when, what in beer.dates:
+            yield tr("{day}: {what}", day=day_words(when.date()).text, what=said(what))
+        for caution in found.advice:
+            yield tr("Mind: {caution}", caution=said(caution))
+
+
+def _head(beer: BeerNow, said: Say) -> str:
+    when = beer.when(0.0)
+    pitched = tr(
+        "pitched {day}, {clock}",
+        day="?" if when is None else day_words(when.date()).text,
+        clock="?" if when is None else f"{when:%H:%M}",
+    )
+    day = tr("day {day}", day=int(beer.now_day))
+    return f"{pitched} · {day} · {said(beer.original_words)}"
+
+
+def _figures(found: Fermenting) -> Iterator[str]:
+    if found.abv_percent is None or found.apparent_attenuation is None:
+        return
+    least, most = points_of(found.may_fall)
+    yield tr(
+        "Alcohol now {alcohol} % · eaten by the yeast {eaten} %, really {real} % · {kcal} kcal in "
+        "100 mL",
+        alcohol=f"{found.abv_percent:.1f}",
+        eaten=f"{100 * found.apparent_attenuation:.0f}",
+        real=f"{100 * (found.real_attenuation or 0.0):.0f}",
+        kcal=f"{found.kcal_per_100ml or 0.0:.0f}",
+    )
+    yield tr("May still fall by {least} to {most} points", least=least, most=most)
+
+
+def points_of(may_fall: tuple[float, float]) -> tuple[int, int]:
+    """Return whole points that a gravity may still fall by, rounded outwards."""
+    least, most = may_fall
+    return floor(least / POINT_SG + 1e-6), ceil(most / POINT_SG - 1e-6)
+
+
+def _sample(each: BeerSample, beer: BeerNow, units: ShownUnits, said: Say) -> Iterator[str]:
+    when = "?" if (at := beer.when(each.day)) is None else day_words(at.date()).text
+    if each.reading is None:
+        yield tr("  {when}, day {day}: {typed}", when=when, day=round(each.day), typed=each.typed)
+    else:
+        due = expected_on(beer.fermenting, each.reading)
+        yield tr(
+            "  {when}, day {day}: {gravity}, typed as {typed}; {low} to {high} was expected",
+            when=when,
+            day=round(each.day),
+            typed=each.typed,
+            gravity=show(Kind.GRAVITY, each.reading.gravity, units, rounded=True),
+            low=show(Kind.GRAVITY, due.low, units, rounded=True),
+            high=show(Kind.GRAVITY, due.high, units, rounded=True),
+        )
+    if each.by_refractometer is not None:
+        yield f"    {said(each.by_refractometer.words)}"
+
+
+def expected_on(found: Fermenting, reading: BeerReading) -> Range:
+    """Return what the forecast had on the day of a reading."""
+    band = found.forecast or found.course
+    for one, other in pairwise(band):
+        if one.day <= reading.day <= other.day:
+            return _between(one, other, (reading.day - one.day) / (other.day - one.day))
+    return band[-1].gravity
+
+
+def _between(one: CoursePoint, other: CoursePoint, part: float) -> Range:
+    def at(first: float, second: float) -> float:
+        return first + part * (second - first)
+
+    return Range(
+        at(one.gravity.value, other.gravity.value),
+        at(one.gravity.low, other.gravity.low),
+        at(one.gravity.high, other.gravity.high),
+    )
+
+
+def beer_document(name: str, beer: BeerNow) -> dict[str, Any]:
+    """Return a beer as plain values; see `KEYS`."""
+    found = beer.fermenting
+    return {
+        "name": name,
+        "fermenter": beer.fermenter,
+        "pitched": _iso(beer, 0.0),
+        "day": round(beer.now_day, 3),
+        "original_gravity": round(beer.original, 5),
+        "standing": str(found.standing),
+        "title": str(found.title),
+        "message": str(found.words),
+        "expected_end": _range(found.forecast_end or found.ends_at),
+        "ends_at": _range(found.ends_at),
+        "may_fall": [round(each, 5) for each in found.may_fall],
+        "abv_percent": _rounded(found.abv_percent, 2),
+        "apparent_attenuation": _rounded(found.apparent_attenuation, 4),
+        "real_attenuation": _rounded(found.real_attenuation, 4),
+        "kcal_per_100ml": _rounded(found.kcal_per_100ml, 1),
+        "warmest_since_done_c": _rounded(found.warmest_since_done_c, 2),
+        "readings": [_reading(beer, each) for each in beer.samples],
+        "course": [{"day": each.day, **_range(each.gravity)} for each in found.course],
+        "what_to_do": [
+            {"date": when.date().isoformat(), "message": str(what)} for when, what in beer.dates
+        ],
+        "advice": [str(each) for each in found.advice],
+    }
+
+
+def _reading(beer: BeerNow, each: BeerSample) -> dict[str, Any]:
+    reading = each.reading
+    return {
+        "when": _iso(beer, each.day),
+        "day": round(each.day, 3),
+        "typed": each.typed,
+        "gravity": None if reading is None else round(reading.gravity, 5),
+        "half_width": None if reading is None else round(reading.half_width, 5),
+        "by_refractometer": each.by_refractometer is not None,
+        "expected": None if reading is None else _range(expected_on(beer.fermenting, reading)),
+        "message": None if each.by_refractometer is None else str(each.by_refractometer.words),
+    }
+
+
+def _range(found: Range) -> dict[str, float]:
+    told = {"value": found.value, "low": found.low, "high": found.high}
+    return {key: round(value, 5) for key, value in told.items()}
+
+
+def _rounded(value: float | None, places: int) -> float | None:
+    return None if value is None else round(value, places)
+
+
+def _iso(beer: BeerNow, day: float) -> str | None:
+    when = beer.when(day)
+    return None if when is None else when.isoformat(timespec="minutes")
+
+
+def told_keys() -> str:
+    """Return the keys as lines for the help of the command."""
+    width = max(map(len, KEYS))
+    return "\n".join(("keys of the JSON:", *(f"  {key:<{width}}  {KEYS[key]}" for key in KEYS)))
