@@ -100,7 +100,13 @@ def _bottles(plan: Plan) -> list[Step]:
         return made.steps
     made.add(
         plan.words("Clean, then sanitise bottles, caps, hose and a bucket."),
-        care(plan.say("Sound bottles made for pressure.")),
+        care(
+            plan.say(
+                "Sound bottles made for pressure: up to {pressure} in a cupboard at {temperature}.",
+                pressure=plan.figures.pressure(bottles.most_bar),
+                temperature=plan.figures.temperature(WARMEST_STORE_C),
+            )
+        ),
     )
     made.steps += near_their_limit(plan)
     made.add(*_priming(plan))
@@ -207,7 +213,8 @@ def _keg(plan: Plan) -> list[Step]:
         plan.words("Let all pressure out, then open, clean and sanitise the keg."),
         care(
             plan.say(
-                "Never loosen a lid or post under pressure. Mind the keg's and regulator's rating."
+                "Never loosen a lid or post under pressure. Never above what is stamped on keg or "
+                "regulator; the relief valve must work."
             )
         ),
     )
