@@ -6,7 +6,7 @@ by what it fills; else the day would pour in as much less water.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
@@ -23,6 +23,8 @@ from designer.recipe.plan import pours, recipe_of_boil
 from designer.recipe.plan_edits import InBoil
 from designer.recipe.quantity import Kind, Quantity, When
 
+LEAST_MOVED_L, LEAST_MOVED_SG = 1e-3, 1e-5
+"""Less than that moves no reading."""
 _OF_CURE = say("cure", "cure an odd reading")
 
 
@@ -110,13 +112,13 @@ class Place:
         settings = () if own else tuple((f"fermentables.{at}.{k}", t) for k, t in texts.items())
         return Step(edit, change, settings)
 
-    def since(self, more_l: float, by_sg: float) -> tuple[Change, Change]:
-        """Return what moves readings taken before: so much is in it more, and so much stronger."""
-        number = self.fermenter if self.recipe.fermenters else 0
-        return (
-            {"fermenter": number, "more_l": round(more_l, 4)},
-            {"of_fermenter": self.fermenter, "raises": round(by_sg, 6)},
-        )
+    def since(self, more_l: float, by_sg: float) -> Iterator[Change]:
+        """Yield what moves readings taken before: so much is in it more, and so much stronger."""
+        if abs(more_l) >= LEAST_MOVED_L:
+            number = self.fermenter if self.recipe.fermenters else 0
+            yield {"fermenter": number, "more_l": round(more_l, 4)}
+        if abs(by_sg) >= LEAST_MOVED_SG:
+            yield {"of_fermenter": self.fermenter, "raises": round(by_sg, 6)}
 
 
 def _texts(line: Line) -> Iterator[tuple[str, str]]:
@@ -133,3 +135,10 @@ def together(steps: Iterable[Step], text: Message) -> Edit | None:
     """Return steps as one that undo takes back; None where there are none."""
     edits = tuple(each.edit for each in steps)
     return Together(edits, text) if edits else None
+
+
+def settings_of(steps: Sequence[Step]) -> dict[str, str]:
+    """Return steps as the words of `--set`; none where not all of them can be said so."""
+    if not all(each.settings for each in steps):
+        return {}
+    return dict(pair for each in steps for pair in each.settings)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from designer.brewday.explaining.asked import Asked, Taken, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
 from designer.brewday.explaining.cause_words import line_of, share_of
-from designer.brewday.explaining.cure_recipes import Place, Step, together
+from designer.brewday.explaining.cure_recipes import Place, Step, settings_of, together
 from designer.brewday.explaining.explained import CauseCode, Cure
 from designer.brewday.explaining.posterior import Weighed
 from designer.brewday.explaining.verdicts import bitterness_of
@@ -39,6 +39,15 @@ class Own:
     recipe: Recipe
     place: Place
     before: Outlook
+    _known: list[tuple[Recipe, Outlook]] = field(default_factory=list, repr=False)
+
+    def outlook(self, changed: Recipe) -> Outlook:
+        """Return the plain day of a changed recipe; each is run once."""
+        found = next((day for recipe, day in self._known if recipe == changed), None)
+        if found is None:
+            found = look_ahead(changed, ranges=False)
+            self._known.append((changed, found))
+        return found
 
     def with_steps(self, steps: Sequence[Step]) -> Recipe:
         """Return the recipe after steps."""
@@ -84,7 +93,7 @@ class Wort:
         if self.own is None:
             return False
         before, after = (
-            look_ahead(self.own.with_steps(self.steps_with(self.own, *each)), ranges=False)
+            self.own.outlook(self.own.with_steps(self.steps_with(self.own, *each)))
             for each in (((), self.litres), (steps, litres))
         )
         return is_worse(before, after)
@@ -111,7 +120,7 @@ class Wort:
             words,
             offer,
             together(every, title),
-            dict(pair for each in every for pair in each.settings),
+            settings_of(every),
             after=self._of_the_day(self.own, every),
             changes=changes,
         )
@@ -120,7 +129,7 @@ class Wort:
         """Return the five forecasts: those that stand, moved by what the steps make of the day."""
         changed, number = own.with_steps(every), own.place.fermenter
         was = forecasts_of(own.recipe, own.before, number)
-        then = forecasts_of(changed, look_ahead(changed, ranges=False), number)
+        then = forecasts_of(changed, own.outlook(changed), number)
         return {
             key: stands.moved_to(stands.value + then[key].value - was[key].value)
             for key in KEYS
@@ -207,7 +216,7 @@ def _of_recipe(alone: Wort, asked: Asked, recipe: Recipe) -> Wort:
         bears_no_pressure=no_pressure,
     )
     changed = own.with_steps(made.steps_with(own, (), litres))
-    then = look_ahead(changed, ranges=False)
+    then = own.outlook(changed)
     moved = forecasts_of(changed, then, number)["original_gravity"].value
     was = forecasts_of(recipe, own.before, number)["original_gravity"].value
     gravity = as_meant["original_gravity"].value + moved - was

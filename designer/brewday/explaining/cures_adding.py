@@ -117,7 +117,8 @@ def _missing(wort: Wort, cause: CauseCode, beliefs: Beliefs) -> Fermentable | No
     amount = stepped_kg(whole, 0.0, steps, "fermentables")
     if own is None:
         return Fermentable(told.name, told.kind, amount)
-    return replace(own, amount=amount, label_amount=_label_amount(own))
+    label = _label_amount(own)
+    return replace(own, amount=amount, label_amount=label, locked=False, price=None)
 
 
 def _label_amount(own: Fermentable) -> Quantity | None:
