@@ -161,7 +161,7 @@ def _stands(recipe: Recipe) -> bool:
 def _filled_to(recipe: Recipe, sampler: Sampler, mark: Quantity) -> Numeric:
     """Return what is really in the fermenter that is topped up to a mark, litres."""
     holds = recipe.fermenter.marks_hold
-    there_l = mark.value * number(recipe.fermenter, "marks_hold")
+    there_l = vessel_doubts.true_litres(recipe.fermenter, mark.value)
     off = vessel_doubts.off_at_mark(recipe.fermenter, mark.value)
     if mark.spread is not None:
         times = 1.0 if holds is None else holds.value

@@ -8,6 +8,7 @@ from math import exp, hypot
 from designer.brewday.doubts import Doubt, Sure
 from designer.recipe.choices import HopForm, IntoFermenter, VolumeMarks
 from designer.recipe.document import Fermenter
+from designer.recipe.fields import number
 from designer.recipe.kind_defaults import (
     PELLET_ABSORPTION_L_PER_KG,
     WHOLE_HOP_ABSORPTION_L_PER_KG,
@@ -61,6 +62,16 @@ def share_off(fermenter: Fermenter) -> tuple[float, float]:
     if holds is not None and holds.spread is not None and holds.value > 0.0:
         of_it = holds.spread / holds.value
     return of_it, anyway_l
+
+
+def true_litres(fermenter: Fermenter, marked_l: float) -> float:
+    """Return what is really in a fermenter that is filled to a mark of so many litres."""
+    return marked_l * number(fermenter, "marks_hold")
+
+
+def marked_litres(fermenter: Fermenter, litres: float) -> float:
+    """Return the mark to which so many litres fill a fermenter."""
+    return litres / number(fermenter, "marks_hold")
 
 
 def off_at_mark(fermenter: Fermenter, litres: float) -> float:

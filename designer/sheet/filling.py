@@ -19,6 +19,7 @@ from designer.brewday.hot_wort import (
 )
 from designer.brewday.instrument import trusted_within
 from designer.brewday.measured.readings import Measured
+from designer.brewday.vessel_doubts import marked_litres
 from designer.recipe.choices import FermenterKind, YeastForm
 from designer.recipe.fields import number, number_or_none
 from designer.sheet.blocks import Aside, Doing, Reading, Step, Words
@@ -156,7 +157,7 @@ def top_up(plan: Plan) -> list[Step]:
     frozen, poured = float(day.fermenter.frozen_kg), float(day.fermenter.cold_top_up_l)
     if frozen <= 0.0 and poured <= 0.05:
         return []
-    mark = figures.volume(float(day.fermenter.batch_l))
+    mark = figures.volume(_mark_l(plan))
     do: Words = ()
     if frozen > 0.0:
         do = plan.words("Add *{mass}* of frozen water.", mass=figures.mass(frozen))
@@ -179,10 +180,15 @@ def top_up(plan: Plan) -> list[Step]:
     return [step(plan, start, do, *asides, readings=(reading,), doing=doing)]
 
 
+def _mark_l(plan: Plan) -> float:
+    """Return the mark to which the fermenter is filled."""
+    return marked_litres(plan.recipe.fermenter, float(plan.day.fermenter.batch_l))
+
+
 def _topping_up(plan: Plan, *, pours: bool) -> Doing:
     """Up to the mark, or ice alone; what is topped up after each of several boils has its key."""
     day, figures = plan.day.fermenter, plan.figures
-    blank = volume_blank(plan, Measured.TOPPED_UP, plan.say("Top up to"), float(day.batch_l))
+    blank = volume_blank(plan, Measured.TOPPED_UP, plan.say("Top up to"), _mark_l(plan))
     if pours:
         amount, name = blank.forecast, plan.say("Top up with cold water")
         title = plan.say("Top up to {mark}", mark=amount)

@@ -14,6 +14,7 @@ from typing import Any
 
 from designer.brewday.measured.reading_errors import error_of
 from designer.brewday.measured.readings import By, Measured, Reading
+from designer.brewday.vessel_doubts import marked_litres
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Process, Recipe
 from designer.recipe.fields import number, number_or_none
@@ -52,7 +53,10 @@ def _processed(
     if reading.what is Measured.WATER_IN:
         return replace(process, start_water=_volume(recipe, reading, process.start_water))
     if reading.what is Measured.TOPPED_UP and process.top_up_to is not None:
-        return replace(process, top_up_to=_volume(recipe, reading, process.top_up_to))
+        told = _volume(recipe, reading, process.top_up_to)
+        if reading.by is not By.MARK:
+            told = replace(told, value=marked_litres(recipe.fermenter, told.value))
+        return replace(process, top_up_to=told)
     if reading.what is Measured.COOLED:
         return replace(process, cool_to=typed(Kind.TEMPERATURE, reading.value))
     if reading.what is Measured.STEEP:

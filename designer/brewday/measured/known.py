@@ -13,7 +13,7 @@ from designer.brewday.inputs import Inputs, gather
 from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.conditioning import STEPS, Scores, told, untold
 from designer.brewday.measured.looks import LookingRun, Looks, read_of
-from designer.brewday.measured.observed import Told, observed
+from designer.brewday.measured.observed import Told, is_at_its_mark, observed
 from designer.brewday.measured.reading_errors import error_of, instrument_of
 from designer.brewday.measured.readings import Measured, Readable, Reading
 from designer.brewday.measured.sampled_wort import SampledWort
@@ -22,6 +22,7 @@ from designer.brewday.percentiles import middle_half, weights
 from designer.brewday.results import Day, Range
 from designer.brewday.sampling import samples_for
 from designer.brewday.tolerances import LatinHypercube, Nominal, Sampler, Tolerance
+from designer.brewday.vessel_doubts import marked_litres
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.wort.numeric import Numeric
@@ -97,8 +98,14 @@ class KnownDay:
         }
 
     def expects(self, readable: Readable) -> Range:
-        """Return what is there to be read."""
-        return self.expected(readable.what, readable.left_min)
+        """Return what is there to be read, litres in a fermenter as its marks tell them."""
+        return self.as_marked(readable, self.expected(readable.what, readable.left_min))
+
+    def as_marked(self, readable: Readable, found: Range) -> Range:
+        """Return litres as the marks of the fermenter tell them, where they are read there."""
+        if not is_at_its_mark(readable) or self.recipe.fermenter.marks_hold is None:
+            return found
+        return found.on_scale(marked_litres(self.recipe.fermenter, 1.0))
 
     def expected(self, what: Measured, left_min: float | None = None) -> Range:
         """Return what is there to read, the value of the plain day and the range of the samples."""

@@ -63,7 +63,8 @@ class KnownPlan(ToldOfPours):
             ]
             return min(found, key=lambda each: each.value)  # it is cooled for the coldest
         own = self._read_of(readable)
-        ranges = [self._day(each).expected(what) for each in own]
+        days = [self._day(each) for each in own]
+        ranges = [each.as_marked(readable, each.expected(what)) for each in days]
         if what in (Measured.INTO_FERMENTER, Measured.TOPPED_UP):
             return _summed(ranges, [each.share for each in own])
         litres = [each.share * _batch_l(self._day(each).plain.day) for each in own]

@@ -17,13 +17,14 @@ from designer.brewday.measured.reading_errors import (
     FERMENTER_MARK,
     GRAVITIES,
     TEMPERATURES,
+    VOLUMES_IN_FERMENTER,
     WATER_IN,
     error_of,
     instrument_of,
 )
-from designer.brewday.measured.readings import Measured, Reading
+from designer.brewday.measured.readings import By, Measured, Readable, Reading
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
-from designer.brewday.vessel_doubts import off_at_mark, share_off
+from designer.brewday.vessel_doubts import off_at_mark, share_off, true_litres
 from designer.recipe.document import Recipe
 from designer.recipe.fields import facts_of
 from designer.wort.numeric import Numeric, exp
@@ -110,11 +111,24 @@ def _observed(recipe: Recipe, told: Told, readings: tuple[Reading, ...]) -> Obse
     return Observed(
         reading.what,
         reading.left_min,
-        reading.value,
+        _there(recipe, reading),
         key,
         shared / HALF_WIDTH_SIGMAS,
         max(own, _LEAST_OFF) / HALF_WIDTH_SIGMAS,
     )
+
+
+def _there(recipe: Recipe, reading: Reading) -> float:
+    """Return what was read, litres at a fermenter's mark as they really are."""
+    if is_at_its_mark(reading):
+        return true_litres(recipe.fermenter, reading.value)
+    return reading.value
+
+
+def is_at_its_mark(readable: Readable) -> bool:
+    """Whether it is read at the marks of a fermenter."""
+    by = getattr(readable, "by", By.MARK)
+    return readable.what in VOLUMES_IN_FERMENTER and by is By.MARK
 
 
 def _off_at_mark(recipe: Recipe, litres: float, own_l: float) -> float:

@@ -96,7 +96,9 @@ def _gravity(blank: Blank, typed: str, recipe: Recipe, read: Read) -> _Found:
     found = read(Kind.GRAVITY, text)
     if _BRIX.search(text) or (blank.by is By.REFRACTOMETER and not at):
         brix = float(plato_from_gravity(found.value))
-        return float(gravity_from_plato(plato_from_brix(brix))), By.REFRACTOMETER, found.spread
+        by_wort = number(recipe.process, "wort_correction")
+        gravity = float(gravity_from_plato(plato_from_brix(brix, by_wort)))
+        return gravity, By.REFRACTOMETER, found.spread
     made_for_c = number(recipe.process, "hydrometer_made_for")
     sample_c = read(Kind.TEMPERATURE, at[0]).value if at else made_for_c
     return corrected(found.value, sample_c, recipe), blank.by, found.spread
