@@ -150,9 +150,14 @@ def _play(tally, known, real, many, dice, draws, advise):
 
 
 def _ratio(posterior) -> float:
-    """Return how many times as likely the leading set is as the next without its first cause."""
+    """Return how many times as likely the leading set is as the next without its first cause.
+
+    That nothing is wrong stands against everything else.
+    """
     leading = int(posterior.argmax())
     causes = SETS[leading][:1]
+    if not causes:
+        return float(posterior[leading] / max(1.0 - posterior[leading], 1e-12))
     rest = [
         p for n, p in enumerate(posterior) if n != leading and not (causes and causes[0] in SETS[n])
     ]

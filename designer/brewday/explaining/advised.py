@@ -46,6 +46,8 @@ SURE = 0.75
 """From here on a test's outcome is said to prove its cause."""
 TOLD = 0.1
 """What is less likely after a test is not told of."""
+STIR_ANYWAY = 0.5
+"""From here on it is stirred before all else: that cures layers too, so it costs no minutes."""
 WARM_WORTH_COOLING = 0.15
 """How likely an untaken sample was warm or cold for it to be cooled before all else."""
 STIRRED_WELL = (Stirred.HARD, Stirred.POURED)
@@ -100,6 +102,8 @@ def test_to_do(posterior: Posterior, asked: Asked, beliefs: Beliefs) -> TestCode
     open_to = [each for each in TestCode if applies(each, asked, beliefs)]
     if TestCode.COOL in open_to and _cool_first(posterior, asked):
         return TestCode.COOL
+    if TestCode.STIR in open_to and posterior.of(CauseCode.NOT_MIXED) >= STIR_ANYWAY:
+        return TestCode.STIR
     if posterior.leading.probability >= SURE_ENOUGH and not _SEEN_BY & set(
         posterior.leading.causes
     ):

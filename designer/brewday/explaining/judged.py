@@ -36,10 +36,15 @@ def verdict_of(posterior: Posterior, beliefs: Beliefs, taken: Taken) -> str:
 
 
 def leads(posterior: Posterior) -> bool:
-    """Whether the leading cause can be told from the next that is not a pair with it."""
+    """Whether the leading cause can be told from the next that is not a pair with it.
+
+    Nothing wrong stands against all causes together.
+    """
     leading = posterior.leading
     if leading.probability < LEAST_LEADING:
         return False
+    if leading.code is CauseCode.NOTHING_WRONG:
+        return leading.probability >= LEADS_BY * (1.0 - leading.probability)
     nexts = (
         each.probability
         for each in posterior.parts

@@ -68,6 +68,13 @@ def test_a_caller_with_a_kit_is_told_the_same(kit):
     assert all(each.edit is None and not each.settings for each in told.cures)
 
 
+def test_layers_that_are_likelier_than_not_are_stirred_before_anything_is_counted():
+    kit = beliefs_of_kit(KitStated(19.0, 1.063, 1.067, 10.7))
+    told = explained(asked(1.104, drawn=Drawn.UNKNOWN, stirred=Stirred.LITTLE), kit)
+    assert told.causes[0].code == "not_mixed"
+    assert told.test.code is TestCode.STIR
+
+
 def test_what_was_answered_is_not_advised_again_nor_what_cannot_be_done(beliefs, kit):
     seen, answers = [], ()
     now = asked(stirred=Stirred.HARD)
