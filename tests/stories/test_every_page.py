@@ -40,6 +40,7 @@ from tests.active_window import made_active
 from tests.brewday.test_finding_places import FOUND
 from tests.pseudo_language import catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
+from tests.window.brew.beer_driver import Beer
 
 from .acts import store_at_rest
 
@@ -522,6 +523,69 @@ def test_the_brew_day_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted, p
         return {" ".join(text.split()) for text in cleared}
 
     assert_said(unmarked(said | painted), own | unmarked(own) | {"OG"}, least=120)
+
+
+def test_fermenting_and_packaging_says_all_of_it(
+    pseudo, qtbot, opened, on_a_box, painted, porter, settings
+):
+    window = on_a_box(opened, 1280, 800)
+    window.brew_clock = clock = DrivenClock()
+    window.show_page(window.page_names.index("Brew day"))
+    page, said = window.brew_page, set()
+    beer = Beer(qtbot, page, clock)
+    own = own_texts(porter) | {"SG", "OG", "mL", "IBU", "vol", "quux", "zzz", "barley"}
+
+    def look():
+        beer.settle()
+        page.grab()
+        said.update(texts_of(beer.part))
+        own.update(re.findall(r"\w+", beer.packing.label.picture.accessibleName()))
+        note = note_of(page)
+        if note is not None and note.isVisible():
+            said.update(texts_of(note))
+
+    page.show_part(Part.FERMENTING)
+    look()
+    beer.pitch()
+    look()
+    beer.on_day(4)
+    for typed in ("1.020", "1.5", WRONG):
+        beer.type_reading(typed, sample="" if typed == "1.020" else WRONG)
+        look()
+        beer.part.reading_form.put_away()
+    beer.part.ask_warmth()
+    look()
+    beer.part.warmth_form.put_away()
+    page.brew.note_warmth([(clock.now().wall, 19.0)], "19 °C")
+    for day in (7, 10, 13):  # stuck, with what to do
+        beer.on_day(day)
+        beer.type_reading("1.022")
+        look()
+    for each in page.brew.beer.samples:
+        page.brew.take_back(each.entry)
+    beer.settle()
+    for day in (16, 19, 22, 25):
+        beer.on_day(day)
+        beer.type_reading("1.013")
+        look()
+    for volumes in ("2.0", "2.4", "4"):
+        beer.figure(beer.packing.sugar.volumes, volumes)
+        look()
+    beer.figure(beer.packing.sugar.beer, "9999 L")
+    look()
+    beer.packing.bottles._ask_size()
+    beer.press(Qt.Key.Key_Return)
+    look()
+    beer.press(Qt.Key.Key_Escape)
+    beer.packing.label.words_button.click()
+    look()
+    beer.packing.label.form.put_away()
+    beer.packing.keg_button.click()
+    look()
+    said |= texts_of(beer.packing.label.menu)
+    beer.part.package()
+    look()
+    assert_said(said | painted, own, least=120)  # the words of labels are the sheet's
 
 
 # Kitchen and Fit

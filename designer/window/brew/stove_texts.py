@@ -213,10 +213,10 @@ def brew_words(brew: Brew) -> str:
 def beer_words(brew: Brew, wall: float) -> str:
     """Return which beer it is: what was brewed, and how many days ago."""
     try:
-        over = datetime.fromisoformat(brew.finished or brew.started).timestamp()
+        over = datetime.fromisoformat(brew.finished or brew.started).astimezone().date()
     except ValueError:
         return brew.name
-    days = max(int((wall - over) / 86_400.0), 0)
+    days = max((datetime.fromtimestamp(wall).date() - over).days, 0)
     return tr("{recipe}, day {day}", recipe=brew.name, day=days)
 
 
