@@ -14,6 +14,7 @@ from designer.window.brew.fermenting.bottles_card import BottlesCard
 from designer.window.brew.fermenting.packing_choices import with_sizes
 from designer.window.brew.part_names import Part
 from designer.window.parts.beside_field import note_of
+from designer.window.parts.questions import Questions
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entries_text import as_line
 
@@ -121,6 +122,29 @@ def test_a_temperature_is_noted_and_drawn_below_the_readings(beer):
     assert warmth.figure == "19 °C"
     assert warmth.day == pytest.approx(4.0, abs=0.01)
     assert "19 °C" in beer.part.chart.accessibleDescription()
+
+
+def test_a_table_of_temperatures_is_one_entry_and_one_that_is_none_is_refused(
+    beer, tmp_path, monkeypatch
+):
+    beer.pitch()
+    beer.on_day(3)
+    when = [beer.page.brew.beer.when(day) for day in (0.5, 1.0, 2.0)]
+    table, other = tmp_path / "cellar.csv", tmp_path / "letter.csv"
+    rows = [f"{at:%Y-%m-%d %H:%M};{c}" for at, c in zip(when, (19.0, 21.5, 20.0), strict=True)]
+    table.write_text("time;beer °C\n" + "\n".join(rows))
+    other.write_text("Dear Ann,\nit was warm.\n")
+    failed = []
+    beer.part.failed.connect(failed.append)
+    for path in (other, table):
+        monkeypatch.setattr(Questions, "which_warmth_table", lambda *_, path=path: path)
+        beer.click(beer.part.warmth_button)
+        beer.click(beer.part.warmth_form.file_button)
+        beer.qtbot.waitUntil(lambda: bool(failed))
+    beer.qtbot.waitUntil(lambda: len(beer.written(What.WARMTH)) == 1)
+    beer.settle()
+    assert [each.temp_c for each in beer.page.brew.beer.warmths] == [19.0, 21.5, 20.0]
+    assert len(failed) == 1
 
 
 def test_a_choice_is_one_step_however_many_keys_it_took_and_undo_takes_it_back(beer):

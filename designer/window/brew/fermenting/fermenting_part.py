@@ -66,6 +66,7 @@ from designer.workbench.brew.brew_told import MARKS
 
 if TYPE_CHECKING:
     from designer.brewday.packaging.packaged import Packing
+    from designer.window.brew.fermenting.warmth_taking import WarmthTaking
     from designer.workbench.brew.afterwards import KeptSample
     from designer.workbench.brew.beer import BeerNow
     from designer.workbench.brew.brewing import Tasting
@@ -125,6 +126,7 @@ class FermentingPart(BrewPart):
         self.beer_buttons: list[LargeButton] = []
         self._beers = FlowLayout(self.beers, across=8, down=8)
         self._beside: bool | None = None
+        self._taking: WarmthTaking | None = None
         self._lay_out()
         self._connect()
         self._again = QTimer(self, interval=AGAIN_MS)
@@ -204,6 +206,7 @@ class FermentingPart(BrewPart):
         self.warmth_form.taken.connect(
             lambda wall, temp_c, typed: brew.note_warmth([(wall, temp_c)], typed)
         )
+        self.warmth_form.file_wanted.connect(self._ask_table)
         self.standing.calendar_wanted.connect(self.save_calendar)
         self.packing.bears.package_wanted.connect(self.package)
         self.packing.bears.remind_wanted.connect(self._remind)
@@ -439,6 +442,22 @@ class FermentingPart(BrewPart):
     def _take_reading(self, sample: GravitySample, typed: str, wall: float, corrects: str) -> None:
         self._brew.take_sample(sample, typed, corrects)
 
+    def _ask_table(self) -> None:
+        """Ask for a table of temperatures, and take it in."""
+        path = self._questions.which_warmth_table(self, str(Path.home()))
+        if path is not None:
+            self._tables().read(path)
+
+    def _tables(self) -> WarmthTaking:
+        if self._taking is None:
+            # Few ask for it; not loaded with the part.
+            from designer.window.brew.fermenting.warmth_taking import WarmthTaking
+
+            self._taking = WarmthTaking(self._brew, self)
+            self._taking.told.connect(self.told)
+            self._taking.failed.connect(self.failed)
+        return self._taking
+
     # done
 
     @property
@@ -533,6 +552,8 @@ class FermentingPart(BrewPart):
     def close_down(self) -> None:
         """Write what was being chosen."""
         self.choices.settle()
+        if self._taking is not None:
+            self._taking.close()
         self._again.stop()
 
 
