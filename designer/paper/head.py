@@ -23,7 +23,7 @@ def head_row(sheet: Sheet, width: float, title_size: float) -> Row:
     beside = width - glass_width - (pt(14.0) if head.glass is not None else 0.0)
     shop = Text([Run(head.shop, SUBTITLE, True, "soft")], beside) if head.shop else None
     title = Text([Run(head.title, title_size, True, "accent")], beside, leading=0.98)
-    about = f"{head.subtitle} · {head.vessels}" if head.subtitle else head.vessels
+    about = " · ".join(each for each in (head.subtitle, head.vessels) if each)
     subtitle = Text([Run(about, SUBTITLE)], beside)
     credit = Text([Run(head.credit, CREDIT, tone="soft")], beside) if head.credit else None
     blanks = _Blanks(head.blanks, beside)

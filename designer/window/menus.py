@@ -314,6 +314,8 @@ class Menus:
         self._entry(menu, tr("&Explain what I click on"), "", explaining.of_click)
         self._entry(menu, tr("&Glossary…"), "", explaining.all_terms)
         menu.addSeparator()
+        self._entry(menu, tr("A gravity rea&ding, without a recipe…"), "", self._window.read_kit)
+        menu.addSeparator()
         self._entry(menu, tr("&Report a problem…"), "", report_problem)
         self._entry(menu, tr("&About Hobwort"), "", show_about)
 

@@ -237,8 +237,16 @@ class PagedWindow(RecipeWindow):
             page.to_phone_wanted.connect(self._onto_phone)
             page.from_phone_wanted.connect(self._from_phone)
             page.paper_wanted.connect(lambda: self.paper_wanted.emit(0))
+            page.without_recipe_wanted.connect(self.read_kit)
             self.pages.addWidget(page)
         return self.brew_page
+
+    def read_kit(self) -> None:
+        """Explain a gravity reading of a wort whose recipe is not here: a caller's kit."""
+        # Few ask for it; nothing of it is loaded before.
+        from designer.window.brew.reading.reading_form import ReadingForm
+
+        ReadingForm(self.display, self.questions, self).show()
 
     @property
     def brew_is_shown(self) -> bool:

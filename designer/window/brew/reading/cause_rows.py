@@ -45,6 +45,7 @@ from designer.window.parts.sized_text import grown, height_of, sized
 Index = QModelIndex | QPersistentModelIndex
 ROW = int(Qt.ItemDataRole.UserRole)
 WRAPS = int(Qt.TextFlag.TextWordWrap)
+DONT_CLIP = int(Qt.TextFlag.TextDontClip)
 WIDE_PX = 720.0
 """From this width on the figures have columns of their own."""
 PAD = 8.0
@@ -313,7 +314,7 @@ def _write(
 ) -> None:
     painter.setFont(font)
     painter.setPen(QColor(ink))
-    painter.drawText(place, WRAPS | align, text)
+    painter.drawText(place, WRAPS | DONT_CLIP | align, text)
 
 
 class CauseHeads(QWidget):

@@ -32,8 +32,7 @@ class Chip(QPushButton):
             self.font()
         ).horizontalAdvance(self.text())
         found = super().sizeHint()
-        if not self.isChecked():
-            found.setWidth(found.width() + max(ceil(more), 0))
+        found.setWidth(found.width() + max(ceil(more), 0))
         return found.expandedTo(QSize(TARGET_PX, TARGET_PX))
 
 
