@@ -1,13 +1,14 @@
 """How figures of one kitchen hang together, and what observations of them tell of the next brew.
 
 A figure of a subject (one pot) is what is usual, and what all subjects of this kitchen have in
-common, and what is its own, and what has changed since the first brew; a brew scatters about that,
+common, and what is its own, which wanders from brew to brew; a brew scatters about that,
 and what is read of it has an error of its own and one that all readings of the subject share. All
 of these are normal, so their covariances say everything: the prediction of the next brew is the
 regression of that on the observations.
 
 Sources: the normal model of several groups, Gelman, Carlin, Stern, Dunson, Vehtari and Rubin,
-Bayesian Data Analysis, 3rd ed., ch. 2.5 and 5.4; its form by covariances, Rasmussen and Williams,
+Bayesian Data Analysis, 3rd ed., ch. 2.5 and 5.4; a mean that wanders about the usual, Uhlenbeck and
+Ornstein, Physical Review 36 (1930) 823 to 841; the form by covariances, Rasmussen and Williams,
 Gaussian Processes for Machine Learning, ch. 2 and 5.4.2 for leaving one out (all from memory).
 """
 
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
     Array = NDArray[np.float64]
+
+
+_TINY = 1e-12
 
 
 class Widths(NamedTuple):
@@ -62,17 +66,23 @@ class Observations:
 
         at, when = np.full(1, subject, dtype=np.intp), np.full(1, turn)
         along = self._figures(at, when, widths)[0]
-        own = float(self.priors[subject] ** 2 + turn * widths.drift**2 + widths.scatter**2)
+        own = float(self.priors[subject] ** 2 + widths.scatter**2)
         return along, own
 
     def _figures(self, subject: NDArray[np.intp], turn: Array, widths: Widths) -> Array:
-        """Return the covariances of figures of some subjects at some turn with those seen."""
+        """Return the covariances of figures of some subjects at some turn with those seen.
+
+        What is a subject's own wanders from brew to brew, about what is usual of it: so what was
+        seen long ago tells less, and a kitchen of which nothing is seen is no other than at first.
+        """
         import numpy as np
 
         same = subject[:, None] == self.subject[None, :]
         starts = np.outer(self.priors[subject], self.priors[self.subject])
-        moved = widths.drift**2 * np.minimum(turn[:, None], self.turn[None, :])
-        found: Array = starts * np.where(same, 1.0, self.alike) + same * moved
+        own = (1.0 - self.alike) * starts
+        ago = np.abs(turn[:, None] - self.turn[None, :])
+        kept = np.exp(-0.5 * widths.drift**2 * ago / np.maximum(own, _TINY))
+        found: Array = self.alike * starts + same * own * kept
         return found
 
 

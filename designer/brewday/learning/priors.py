@@ -23,7 +23,7 @@ ODD_SHARE = 0.05
 """How many logs in a hundred have a slip in them: a wrong mark read, a lid left on (judgement)."""
 SCATTERS = ((0.5, 0.2), (1.0, 0.5), (2.0, 0.2), (4.0, 0.1))
 """How many times the usual scatter a kitchen may have, and how likely that is (judgement)."""
-DRIFTS = ((1.0, 0.8), (5.0, 0.2))
+DRIFTS = ((1.0, 0.7), (5.0, 0.3))
 """The same of how fast it changes."""
 
 
@@ -33,9 +33,9 @@ class FigurePrior:
 
     `value` and `half_width` are what a kitchen starts from. `ratio` tells that it is learned as a
     ratio, and its widths are shares. `alike` is the part of the variance that all subjects of a
-    kitchen share, `scatter` how far single brews lie about their subject, `drift` how far that
-    moves from one brew to the next, `slip` how far off a bad log is. From `enough` brews on it may
-    be taken.
+    kitchen share, 0 where there is but one; `scatter` is how far single brews lie about their
+    subject, `drift` how far that moves from one brew to the next, `slip` how far off a bad log is.
+    From `enough` brews on it may be taken.
     """
 
     value: float
@@ -73,11 +73,11 @@ PRIORS: dict[Figure, FigurePrior] = {
     ),
     Figure.STEEP_YIELD: FigurePrior(
         1.0, log(STEEP_YIELD.high / STEEP_YIELD.middle), ratio=True,
-        alike=1.0, scatter=0.06, drift=0.02, slip=0.5,
+        alike=0.0, scatter=0.06, drift=0.02, slip=0.5,
         source=f"{STEEP_YIELD.source}; one mill and one bag, another malt each time: judgement",
     ),
     Figure.EXTRACT_BIAS: FigurePrior(
-        1.0, 0.03, ratio=True, alike=1.0, scatter=0.01, drift=0.003, slip=0.15,
+        1.0, 0.03, ratio=True, alike=0.0, scatter=0.01, drift=0.003, slip=0.15,
         source="15 to 40 g stay in a tin of 1.5 kg, makers differ by two to three hundredths "
         "(`malt_doubts`); that one brewer's are all off alike is judgement",
     ),
@@ -93,11 +93,11 @@ PRIORS: dict[Figure, FigurePrior] = {
         "point of gravity from brew to brew: judgement",
     ),
     Figure.HYDROMETER: FigurePrior(
-        1.0, _IN_WATER.spread, ratio=False, alike=1.0, scatter=0.0003, drift=0.0001, slip=0.006,
+        1.0, _IN_WATER.spread, ratio=False, alike=0.0, scatter=0.0003, drift=0.0001, slip=0.006,
         source=f"{_IN_WATER.spread_source}; its paper does not slip often: judgement", enough=2,
     ),
     Figure.WORT_CORRECTION: FigurePrior(
-        WORT_CORRECTION, 0.03, ratio=False, alike=1.0, scatter=0.006, drift=0.001, slip=0.06,
+        WORT_CORRECTION, 0.03, ratio=False, alike=0.0, scatter=0.006, drift=0.001, slip=0.06,
         source="1.00 to 1.06 about 1.04; common practice, no source",
     ),
 }  # fmt: skip
