@@ -10,16 +10,18 @@ from typing import TYPE_CHECKING
 from designer.brewday.instrument import reading_range, reads_high_by, trusted_within
 from designer.brewday.measured.expecting import wort_in
 from designer.brewday.measured.measured_day import day_measured
+from designer.brewday.measured.reading_errors import REFRACTOMETER_SHARE, off_by_wort
 from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.percentiles import middle_half, weights
 from designer.brewday.results import Day, Outlook, Range
-from designer.brewday.vessel_doubts import off_by_marks
+from designer.brewday.vessel_doubts import off_by_marks, share_off
 from designer.recipe.choices import FermentableKind, VolumeMarks, is_grain
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import FERMENTABLE_DEFAULTS, real_fermentability
 from designer.recipe.plan import is_planned, recipe_of_fermenter
 from designer.wort.fermentation import ALCOHOL_METHODS
+from designer.wort.refractometer import WORT_CORRECTION
 
 if TYPE_CHECKING:
     import numpy as np
@@ -71,8 +73,10 @@ class Beliefs:
     the gravities that are there to be read, and a reading of these lies from `reads_from` to
     `reads_to`, with the doubt of the instrument. `trusted_sg` is half the 5 to 95 % range of that
     doubt, `in_water` what the hydrometer was found to show there, None where it was not tried.
-    `mark_share` and `mark_anyway_l` are what the fermenter's marks are off by. Bitterness is None
-    where nobody told it. `outlook` is the day that all this is told by, None for a kit.
+    `mark_share` and `mark_anyway_l` are what the fermenter's marks are off by, `marks_hold` what
+    a litre of them holds. `wort_correction` is the refractometer's over extract, and
+    `correction_share` half the range of its doubt, a share. Bitterness is None where nobody told
+    it. `outlook` is the day that all this is told by, None for a kit.
     """
 
     points: Array
@@ -95,6 +99,9 @@ class Beliefs:
     in_water: float | None = None
     mark_share: float = 0.04
     mark_anyway_l: float = 0.15
+    marks_hold: float = 1.0
+    wort_correction: float = WORT_CORRECTION
+    correction_share: float = REFRACTOMETER_SHARE
     outlook: Outlook | None = field(default=None, repr=False)
 
     @property
@@ -179,7 +186,7 @@ def beliefs_of(outlook: Outlook, *, fermenter: int = 1) -> Beliefs:
         recipe = recipe_of_fermenter(recipe, fermenter)
     wort = wort_in(outlook, fermenter)
     original = forecasts["original_gravity"]
-    share, anyway_l = off_by_marks(recipe.fermenter.marks)
+    share, anyway_l = share_off(recipe.fermenter)
     process = recipe.process
     told_in_water = process.hydrometer_in_water is not None
     reads_from, reads_to = reading_range(original, process)
@@ -205,6 +212,9 @@ def beliefs_of(outlook: Outlook, *, fermenter: int = 1) -> Beliefs:
         in_water=1.0 + reads_high_by(process) if told_in_water else None,
         mark_share=share,
         mark_anyway_l=anyway_l,
+        marks_hold=number(recipe.fermenter, "marks_hold"),
+        wort_correction=number(process, "wort_correction"),
+        correction_share=off_by_wort(recipe),
         outlook=outlook,
     )
 

@@ -14,7 +14,6 @@ from designer.brewday.measured.reading_errors import (
     EYE_SG,
     MIXED_SG,
     REFRACTOMETER_EYE_SG,
-    REFRACTOMETER_SHARE,
 )
 from designer.brewday.measured.readings import By
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
@@ -22,7 +21,6 @@ from designer.wort.density import gravity_from_plato, plato_from_gravity, wort_d
 from designer.wort.hydrometer import extract_from_reading
 from designer.wort.refractometer import (
     REFRACTOMETER_METHODS,
-    WORT_CORRECTION,
     final_gravity_linear,
     plato_from_brix,
 )
@@ -123,7 +121,7 @@ def _corrected(sample: GravitySample, in_water: float | None, beliefs: Beliefs) 
 
 def _by_refractometer(sample: GravitySample, beliefs: Beliefs) -> Corrected:
     """Return what the light says, before fermentation or in it."""
-    by_wort = sample.correction or WORT_CORRECTION
+    by_wort = sample.correction or beliefs.wort_correction
     brix = sample.shown
     if sample.scale is Scale.SG:
         brix = float(plato_from_gravity(sample.shown))
@@ -139,9 +137,8 @@ def _by_refractometer(sample: GravitySample, beliefs: Beliefs) -> Corrected:
     gravity = float(gravity_from_plato(plato_from_brix(brix, by_wort)))
     points = POINTS * (gravity - 1.0)
     own = _deviation(hypot(REFRACTOMETER_EYE_SG, MIXED_SG))
-    shared = abs(points) * REFRACTOMETER_SHARE / HALF_WIDTH_SIGMAS
-    known = sample.correction is not None and sample.correction != WORT_CORRECTION
-    return Corrected(sample, points, 0.0, own, shared / 2.0 if known else shared, known)
+    shared = abs(points) * beliefs.correction_share / HALF_WIDTH_SIGMAS
+    return Corrected(sample, points, 0.0, own, shared, False)
 
 
 def _in_sample(sample: GravitySample) -> float:

@@ -42,7 +42,7 @@ def of_volumes(asked: Asked, beliefs: Beliefs, brews: Brews, work: AtWork) -> Ar
     """Return how likely the volumes are that were read and weighed."""
     found: Array | float = 1.0
     if asked.mark_l is not None and asked.mark_l > 0.0:
-        found = found * _of_mark(asked.mark_l, beliefs, brews, work)
+        found = found * _of_mark(asked.mark_l * beliefs.marks_hold, beliefs, brews, work)
     if asked.pot_l is not None and asked.pot_l > 0.0 and not brews.is_topped_up:
         eye = sqrt((MARK_SHARE / HALF_WIDTH_SIGMAS) ** 2 + LEVEL_EYE**2)
         found = found * _level(asked.pot_l, _moved(brews.pot_l, brews, work), eye)

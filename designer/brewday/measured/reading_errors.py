@@ -123,14 +123,14 @@ def _usual(recipe: Recipe, reading: Reading) -> ReadingError:
 def _of_gravity(recipe: Recipe, reading: Reading) -> ReadingError:
     mixed = MIXED_SG if reading.what is Measured.ORIGINAL_GRAVITY else 0.0
     if reading.by is By.REFRACTOMETER:
-        points = _off_by_wort(recipe) * abs(reading.value - 1.0)
+        points = off_by_wort(recipe) * abs(reading.value - 1.0)
         return ReadingError(points, hypot(REFRACTOMETER_EYE_SG, mixed))
     whole = trusted_within(recipe.process)
     eye = min(EYE_SG, whole / sqrt(2.0))
     return ReadingError(sqrt(whole**2 - eye**2), hypot(eye, mixed))
 
 
-def _off_by_wort(recipe: Recipe) -> float:
+def off_by_wort(recipe: Recipe) -> float:
     """Return the share of the points that the factor of wort is off by."""
     known = recipe.process.wort_correction
     if known is None or known.spread is None:

@@ -4,8 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.explaining.asked import Asked, GravitySample, Taken
+from designer.brewday.explaining.asked import Asked, GravitySample, Scale, Stirred, Taken
 from designer.brewday.explaining.beliefs import beliefs_of, outlook_to_explain
+from designer.brewday.explaining.corrected import corrected_samples
 from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
 from designer.brewday.explaining.weighed import weighed
@@ -119,3 +120,17 @@ def test_too_little_in_the_pot_is_put_right_by_topping_up(porter):
     leading = weighed(asked, found).leading
     assert leading.code is CauseCode.VOLUME
     assert leading.points == pytest.approx(found.points.mean(), abs=1.0)
+
+
+def test_what_the_kitchen_taught_of_marks_and_refractometer_counts(porter):
+    fermenter = replace(porter.fermenter, marks_hold=typed(Kind.NUMBER, 1.05))
+    process = replace(porter.process, wort_correction=typed(Kind.NUMBER, 1.02))
+    known = replace(porter, fermenter=fermenter, process=process)
+    found = beliefs_of(outlook_to_explain(known, ()))
+    assert found.planned_l == pytest.approx(10.5)
+    # Filled to the mark of 10 L it stands there, whatever that holds.
+    low = GravitySample(1.037, sample_c=20.0, stirred=Stirred.HARD)
+    at_mark, not_there = (weighed(Asked((low,), mark_l=each), found) for each in (10.0, 10.6))
+    assert at_mark.of(CauseCode.VOLUME) < not_there.of(CauseCode.VOLUME)
+    (sample,) = corrected_samples(Asked((GravitySample(10.2, Scale.BRIX),)), found)
+    assert sample.points == pytest.approx(40.0, abs=0.1)  # 10 °P
