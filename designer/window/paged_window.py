@@ -351,10 +351,13 @@ class PagedWindow(RecipeWindow):
         if self.kitchen is None:
             from designer.window.kitchen.kitchen_page import KitchenPage
 
-            self.kitchen = KitchenPage(self.opened, self.autosave, self.display)
+            assert self.keeping.brews is not None
+            self.kitchen = KitchenPage(self.opened, self.autosave, self.keeping.brews, self.display)
             self.kitchen.said.connect(self._say)
             self.kitchen.refused.connect(self._say_refused)
             self.kitchen.removed.connect(self._say_removed)
+            if self.keeping.taken is not None:
+                self.kitchen.taken_changed.connect(self.keeping.taken.refresh)
             self.pages.addWidget(self.kitchen)
         return self.kitchen
 

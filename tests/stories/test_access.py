@@ -12,6 +12,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from tests.taught_kitchen import brewed
+
 CONTROLS = (QAbstractButton, QComboBox, QLineEdit, QTableView)
 
 
@@ -88,12 +90,13 @@ def kept(qtbot, opened, on_a_box):
 
 
 @pytest.mark.parametrize(
-    "place", ["box", "backups", "kitchen", "pack sizes", "hops in hand", "brew day"]
+    "place", ["box", "backups", "kitchen", "pack sizes", "taught", "hops in hand", "brew day"]
 )
 def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
     pages = {
         "kitchen": "Kitchen",
         "pack sizes": "Kitchen",
+        "taught": "Kitchen",
         "hops in hand": "Fit",
         "brew day": "Brew day",
     }
@@ -105,6 +108,12 @@ def test_box_backups_and_kitchen_are_reached_and_named(qtbot, kept, place):
         kept.kitchen.show_packs()
         qtbot.waitUntil(lambda: bool(kept.kitchen.packs.table.rows), timeout=10_000)
         kept.kitchen.packs.table.remove((0,))
+    elif place == "taught":
+        kept.autosave.store.ask(brewed, None, pytest.fail)
+        qtbot.waitUntil(lambda: not kept.autosave.store.busy, timeout=10_000)
+        kept.kitchen.show_learned()
+        learned = kept.kitchen.learned
+        qtbot.waitUntil(lambda: bool(learned.rows.buttons), timeout=30_000)
     elif place == "hops in hand":
         qtbot.waitUntil(lambda: kept.fit.answer is not None, timeout=10_000)
         kept.fit.hands_button.setChecked(True)

@@ -19,6 +19,7 @@ from designer.brewday.findings import findings
 from designer.library.catalogue import styles
 from designer.library.pasted import pasted_table
 from designer.library.recipe_file import load
+from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, PotRecord
 from designer.recipe.choices import Turn
 from designer.recipe.document import PlannedBoil, PlannedFermenter, Recipe, WortShare
@@ -31,6 +32,7 @@ from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
 from designer.window.brew.part_names import Part
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.compose.watch_out import WatchOut
+from designer.window.kitchen.learned_print import learned_sheet
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
 from designer.window.session.open_recipe import OpenRecipe
@@ -40,6 +42,7 @@ from tests.active_window import made_active
 from tests.brewday.test_finding_places import FOUND
 from tests.pseudo_language import catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
+from tests.taught_kitchen import FIVE_BREWS, brewed
 from tests.window.brew.beer_driver import Beer
 
 from .acts import store_at_rest
@@ -589,6 +592,53 @@ def test_fermenting_and_packaging_says_all_of_it(
 
 
 # Kitchen and Fit
+
+
+def test_what_the_kitchen_taught_says_all_of_it(pseudo, qtbot, opened, on_a_box, folder, answers):
+    with Store.open(folder) as store:
+        uids = brewed(store, (*FIVE_BREWS, {"start": 6.9, "end": 3.1, "moved": 2.6}))
+        store.pots.insert(PotRecord("Stockpot", "15 L"))
+    window = on_a_box(opened)
+    window.show_page(window.page_names.index("Kitchen"))
+    page = window.kitchen
+    heard, said = [], set()
+    page.said.connect(lambda text, _: heard.append(text))
+    page.removed.connect(lambda text, _: heard.append(text))
+    page.show_learned()
+    panel = page.learned
+    said |= texts_of(page)
+
+    def settled():
+        qtbot.waitUntil(lambda: panel.taught is not None and panel.rows.isEnabled(), timeout=30_000)
+        store_at_rest(qtbot, window)
+        qtbot.waitUntil(lambda: not (panel._jobs.busy or panel._forecasts.busy), timeout=30_000)
+        said.update(texts_of(page))
+
+    settled()
+    evaporation, left, *_ = (each for each in panel.figures_of_pot() if each.enough)
+    panel.take(evaporation)
+    settled()
+    panel.keep(left)
+    settled()
+    panel.give_back(evaporation)
+    settled()
+    panel.count(panel.brews_of_pot()[0], False)
+    settled()
+    panel.take_all()
+    settled()
+    panel._choose("Stockpot")
+    said |= texts_of(page)
+    panel._choose(panel.brews_of_pot()[0].pot if panel.brews_of_pot() else "Kitchen pot")
+    panel.forget()
+    settled()
+    printed = learned_sheet("Kitchen pot", panel.taught, panel.figures_of_pot(), "", window.display)
+    table = printed.sections[0].blocks[0]
+    said |= {printed.head.title, table.caption, *table.head}
+    said |= {cell for row in table.rows for cell in row}
+    assert len(uids) == 6
+    assert len(heard) >= 6
+    own = own_texts(opened.recipe) | {"Kitchen pot", "Stockpot", "Kitchen", "pot"}
+    assert_said({*said, *heard}, own, least=60)
 
 
 def test_the_kitchen_says_all_of_it(pseudo, qtbot, opened, on_a_box, porter):

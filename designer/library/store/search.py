@@ -16,13 +16,14 @@ import sqlite3
 import time
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date, timedelta
 from typing import Any
 
 from designer.library.store.connection import Connection
 from designer.library.store.recipe_rows import listed
 from designer.library.store.search_words import FittingPot, Search, Within, read_search
 from designer.library.store.steps import BEER_DAYS
-from designer.library.store.values import RecipeRow
+from designer.library.store.values import LONGEST_FERMENTING_DAYS, RecipeRow
 
 PAGE = 50
 MOST, NO_END = 500, -1
@@ -152,12 +153,16 @@ class Finder:
         )
 
     def _days(self) -> frozenset[str]:
-        """Return which days of beers there are at all; each is looked up in its index."""
+        """Return which days of beers there are to tell; each is looked up in its index."""
+        since = (date.today() - timedelta(days=LONGEST_FERMENTING_DAYS)).isoformat()
+        ends = {"fermenting": since}
         asked = ", ".join(
-            f"exists (select 1 from recipes where trashed is null and {day} is not null)"
+            f"exists (select 1 from recipes where trashed is null and {day} >= ?)"
             for day in BEER_DAYS
         )
-        [found] = self._connection.tuples(f"select {asked}", ())
+        [found] = self._connection.tuples(
+            f"select {asked}", [ends.get(day, "") for day in BEER_DAYS]
+        )
         return frozenset(day for day, is_there in zip(BEER_DAYS, found, strict=True) if is_there)
 
     def _ids(self, sql: str, values: Sequence[object]) -> list[int]:

@@ -15,6 +15,8 @@ from typing import Any, TypeVar, cast
 from designer.translation import tr
 
 T = TypeVar("T")
+LONGEST_FERMENTING_DAYS = 180
+"""Beer whose yeast went in so long ago was packaged without a word; half a year, a judgement."""
 
 
 @dataclass(frozen=True, slots=True)

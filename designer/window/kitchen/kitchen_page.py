@@ -51,6 +51,8 @@ if TYPE_CHECKING:
 
     from designer.library.store import Store
     from designer.library.store.kitchen import Records
+    from designer.window.kitchen.learned_panel import LearnedPanel
+    from designer.window.session.brew_keeping import BrewKeeping
 
 
 class RecordsView(PlainTableView):
@@ -66,9 +68,13 @@ class RecordsView(PlainTableView):
 
 
 class KitchenPage(Page):
-    """Vessels above, the cupboard below, each with what it means for the recipe."""
+    """Vessels above, the cupboard below, each with what it means for the recipe.
+
+    `taken_changed` tells that other figures that brews taught are taken now.
+    """
 
     said = Signal(str, bool)
+    taken_changed = Signal()
     refused = Signal(str)
     removed = Signal(str, object)
 
@@ -76,12 +82,15 @@ class KitchenPage(Page):
         self,
         opened: OpenRecipe,
         autosave: Autosave,
+        brews: BrewKeeping,
         display: DisplayFormat,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._opened, self._display, self._autosave = opened, display, autosave
+        self._brews = brews
         self.packs: PacksPanel | None = None
+        self.learned: LearnedPanel | None = None
 
         def model(
             in_store: Callable[[Store], Records[Any]],
@@ -121,16 +130,17 @@ class KitchenPage(Page):
         layout.addWidget(self.parts, 1)
 
     def _part_buttons(self) -> QHBoxLayout:
-        """Two buttons that change between the kitchen and the shop."""
+        """Buttons that change between the kitchen, the shop and what brew days taught."""
         row = QHBoxLayout()
         row.setSpacing(4)
         self.part_buttons: list[QPushButton] = []
         for text, show in (
             (tr("In the kitchen"), self.show_kitchen),
             (tr("Pack sizes of the shop"), self.show_packs),
+            (tr("What your kitchen taught"), self.show_learned),
         ):
             part = QPushButton(text)
-            part.setObjectName("quiet")
+            part.setObjectName("partButton")
             part.setCheckable(True)
             part.clicked.connect(lambda _checked=False, act=show: act())
             row.addWidget(part)
@@ -157,6 +167,20 @@ class KitchenPage(Page):
         self._check_part(1)
         self.parts.setCurrentWidget(self.packs)
         self.packs.take_focus()
+
+    def show_learned(self) -> None:
+        """Show what brew days taught; put together when first wanted."""
+        if self.learned is None:
+            from designer.window.kitchen.learned_panel import LearnedPanel
+
+            self.learned = LearnedPanel(self._opened, self._autosave, self._brews, self._display)
+            self.learned.said.connect(self.said)
+            self.learned.removed.connect(self.removed)
+            self.learned.taken_changed.connect(self.taken_changed)
+            self.parts.addWidget(self.learned)
+        self._check_part(2)
+        self.parts.setCurrentWidget(self.learned)
+        self.learned.take_focus()
 
     def _vessels(self) -> QWidget:
         box = QWidget()
@@ -321,11 +345,17 @@ class KitchenPage(Page):
             each.setEnabled(self._opened.is_open)
 
     def take_focus(self) -> None:
-        """Give the keyboard to the pots, or to the pack sizes where they are shown."""
-        if self.packs is not None and self.parts.currentWidget() is self.packs:
-            self.packs.take_focus()
+        """Give the keyboard to the pots, or to the part that is shown in their place."""
+        shown = self.parts.currentWidget()
+        if shown in (self.packs, self.learned) and shown is not None:
+            shown.setFocus(Qt.FocusReason.OtherFocusReason)
             return
         self.pots.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def close_down(self) -> None:
+        """Let go of what is reckoned beside the page."""
+        if self.learned is not None:
+            self.learned.close_down()
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

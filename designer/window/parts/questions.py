@@ -141,6 +141,24 @@ class Questions:
         dialog = QPrintDialog(printer, parent)
         return printer if dialog.exec() else None
 
+    def forget_taught(self, parent: QWidget, pot: str) -> bool:
+        """Return whether what brews in a pot taught is to be forgotten."""
+        from PySide6.QtWidgets import QMessageBox
+
+        box = QMessageBox(parent)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setWindowTitle(tr("Forget all"))
+        box.setTextFormat(Qt.TextFormat.PlainText)
+        box.setText(tr("Forget what the brews in “{pot}” taught?", pot=pot))
+        box.setInformativeText(
+            tr("None of them counts any more, and what was taken is given back. Logs stay.")
+        )
+        forget = box.addButton(tr("Forget all"), QMessageBox.ButtonRole.DestructiveRole)
+        stay = box.addButton(tr("Leave it"), QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(stay)
+        box.exec()
+        return box.clickedButton() is forget
+
     def about_unsaved(self, parent: QWidget, name: str) -> str:
         """Return what to do with unsaved changes: "save", "leave" or "stay"."""
         from PySide6.QtWidgets import QMessageBox

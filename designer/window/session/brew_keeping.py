@@ -27,11 +27,11 @@ from designer.library.store.brew_journal import (
     take_in,
 )
 from designer.library.store.brews import Brew
+from designer.library.store.values import LONGEST_FERMENTING_DAYS
 from designer.translation import message, tr
 from designer.window.session.box_link import BoxLink
 from designer.window.session.disk_thread import DiskThread
 from designer.window.session.version_of_brew import keep_left_version
-from designer.workbench.brew.brew_told import LONGEST_FERMENTING_DAYS
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entries_text import entries_of, plain
 from designer.workbench.brew.entry_ids import in_order

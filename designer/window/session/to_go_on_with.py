@@ -16,13 +16,14 @@ from designer.library.recipe_file import read_document
 from designer.library.store import Draft, RecipeRow, Store, Version
 from designer.library.store.brews import Brew
 from designer.library.store.kitchen import FermenterRecord, PotRecord
+from designer.library.store.values import LONGEST_FERMENTING_DAYS
 from designer.library.store.windows import open_windows
 from designer.recipe.document import Recipe
 from designer.translation import tr
 from designer.window.parts.dates import day_text
 from designer.window.session.brew_keeping import log_in
 from designer.window.session.drafts_left_behind import Left, noted_last, show_draft
-from designer.workbench.brew.brew_told import LONGEST_FERMENTING_DAYS, told_of
+from designer.workbench.brew.brew_told import told_of
 from designer.workbench.brew.clocks import now
 from designer.workbench.brew.left_words import left_words
 from designer.workbench.recipe_summary import summary_of

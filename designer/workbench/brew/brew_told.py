@@ -10,6 +10,7 @@ from designer.brewday.explaining.asked import Taken
 from designer.brewday.fermenting.beer_readings import hydrometer_gravity, is_refractometer
 from designer.brewday.measured.readings import Measured
 from designer.library.store.brews import Brew
+from designer.library.store.values import LONGEST_FERMENTING_DAYS
 from designer.recipe.document import Process
 from designer.translation import message
 from designer.workbench.brew.afterwards import afterwards_of
@@ -28,8 +29,6 @@ MARKS = {
     5: message("brew it again"),
 }
 """What the marks of a tasting say."""
-LONGEST_FERMENTING_DAYS = 180
-"""Half a year; a judgement."""
 
 
 @dataclass(frozen=True, slots=True)

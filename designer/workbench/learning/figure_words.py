@@ -46,9 +46,6 @@ WORDS: dict[Figure, FigureWords] = {
         message("Wort correction"), message("refractometer over hydrometer"), Kind.NUMBER
     ),
 }
-BITTERNESS = message(
-    "Bitterness is not learned: nobody tastes IBU, and no reading of yours tells it."
-)
 
 
 def figure_name(figure: Figure) -> str:
