@@ -12,18 +12,29 @@ from designer.recipe.quantity import Kind
 from designer.wort.carbonation import WARMEST_STORE_C
 
 STRAIN = "bottle-strain"
-TO_TICK = frozenset({STRAIN})
-"""Codes of cautions that have to be ticked."""
 COOL_STORE_C = 25.0
 
 Caution = tuple[str, Message]
 
 
+def has_to_be_ticked(code: str) -> bool:
+    """Tell whether a caution has to be ticked.
+
+    Its code holds the pressure that it tells: where that changes it has to be ticked anew.
+    """
+    return code.startswith(STRAIN)
+
+
+def _code(caution: Message) -> str:
+    figures = dict(caution.figures[:1]) if caution.id == STRAIN else {}
+    return "-".join((caution.id, *(f"{bar:.1f}" for bar in figures.values())))
+
+
 def cautions_of(package: Package, judged: Bottled | None, sugar: PrimingSugar) -> list[Caution]:
     """Return what to mind, that which has to be ticked first; `judged` is None for a keg."""
     if package == Package.KEG or judged is None:
-        return [(each.id, each) for each in _of_kegs()]
-    return [(each.id, each) for each in _of_bottles(judged, sugar)]
+        return [(_code(each), each) for each in _of_kegs()]
+    return [(_code(each), each) for each in _of_bottles(judged, sugar)]
 
 
 def _of_bottles(judged: Bottled, sugar: PrimingSugar) -> Iterator[Message]:

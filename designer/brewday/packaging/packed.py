@@ -11,7 +11,7 @@ from datetime import date, timedelta
 from math import isfinite
 
 from designer.brewday.bottles import Bottled, aimed_volumes, judged
-from designer.brewday.packaging.cautions import TO_TICK, cautions_of
+from designer.brewday.packaging.cautions import cautions_of, has_to_be_ticked
 from designer.brewday.packaging.filling import bottles_in, empty_bottles
 from designer.brewday.packaging.kegs import MOST_SETTING_BAR, keg_setting, keg_settings
 from designer.brewday.packaging.packaged import (
@@ -72,17 +72,17 @@ def packaged(packing: Packing, today: date, read_again: date | None = None) -> P
     bottles = judged(kind, packing.volumes, packing.warmest_c, adds or 0.0)
     why, refusal = _refusal(packing, None if in_keg else bottles, adds, today, again)
     cautions = cautions_of(packing.package, bottles, packing.sugar)
-    codes = frozenset(code for code, _ in cautions)
+    wanted = frozenset(code for code, _ in cautions if has_to_be_ticked(code))
     aimed_at = aimed_volumes(packing.volumes, packing.warmest_c)
     held_l = bottles_in(packing.bottles)
     return Packaged(
-        bears=_bears(why, codes),
+        bears=_bears(why, wanted),
         residual_volumes=float(residual_co2(packing.warmest_c)),
         pressure=None if in_keg else _pressure(bottles, kind, aimed_at, adds or 0.0),
         sugars=() if in_keg or why is not None else _sugars(packing),
         refusal=refusal,
         cautions=tuple(cautions),
-        to_tick=(codes & TO_TICK) - packing.cautions if why is None else frozenset(),
+        to_tick=wanted - packing.cautions if why is None else frozenset(),
         filled_l=packing.beer_l if in_keg else min(held_l, packing.beer_l),
         left_over_l=0.0 if in_keg else max(packing.beer_l - held_l, 0.0),
         caps=0 if in_keg else sum(each.count for each in packing.bottles),
@@ -144,10 +144,10 @@ def _refusal(
     return None, None
 
 
-def _bears(why: Refused | None, codes: frozenset[str]) -> Bears:
+def _bears(why: Refused | None, to_tick: frozenset[str]) -> Bears:
     if why is not None:
         return Bears.REFUSED
-    return Bears.CAUTION if codes & TO_TICK else Bears.AT_EASE
+    return Bears.CAUTION if to_tick else Bears.AT_EASE
 
 
 def _pressure(bottles: Bottled, kind: Bottle, aimed_at: float, adds: float) -> Pressure:

@@ -167,21 +167,23 @@ class BearsCard(QFrame):
     def _show_cautions(self, packing: Packing, result: Packaged) -> None:
         """Show what to mind; nothing of it while it is refused, for that comes first."""
         told = result.cautions if result.refusal is None else ()
-        for code, row in self.rows.items():
-            row.setVisible(code in [each for each, _ in told])
+        for name, row in self.rows.items():
+            row.setVisible(name in [message.id for _, message in told])
         for code, message in told:
-            row = self._row(code)
+            row = self._row(message.id)
+            row.code = code
             asks = code in result.to_tick or code in packing.cautions
             row.show_caution(self._said(message), ticked=code in packing.cautions if asks else None)
         self.cautions.setVisible(bool(told))
 
-    def _row(self, code: str) -> CautionRow:
-        if code not in self.rows:
-            self.rows[code] = row = CautionRow(code)
-            row.tick.clicked.connect(lambda on: self._tick(code, on=on))
+    def _row(self, name: str) -> CautionRow:
+        """The row of a caution by its lasting name; its code tells what it is ticked for."""
+        if name not in self.rows:
+            self.rows[name] = row = CautionRow(name)
+            row.tick.clicked.connect(lambda on: self._tick(row.code, on=on))
             self._cautions.addWidget(row)
             row.show()
-        return self.rows[code]
+        return self.rows[name]
 
     def _tick(self, code: str, *, on: bool) -> None:
         def change(packing: Packing) -> Packing:

@@ -17,7 +17,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.brewday.packaging.cautions import STRAIN
 from designer.brewday.packaging.packaged import Packaged, Packing
 from designer.recipe.choices import Package
 from designer.recipe.quantity import Kind
@@ -199,7 +198,7 @@ class PackingPanel(QWidget):
             self.bitterness_ibu,
             packaged_on if result.refusal is None else None,
             best if result.refusal is None else None,
-            strained=STRAIN in [code for code, _ in result.cautions],
+            strained=result.strains,
         )
         bottles = tuple((each.litres, each.count) for each in packing.bottles)
         return LabelShown(facts, bottles, packing.label)
