@@ -1,7 +1,8 @@
 """The weeks in the fermenter: what to see on which day, what goes in, when it is done.
 
 Two equal readings, two to three days apart, say that the yeast has finished (common practice, no
-source). A closed vessel of fermenting beer builds up pressure and carbon dioxide.
+source), if they lie where it can end: else it is stuck, and sugar is left. A closed vessel of
+fermenting beer builds up pressure and carbon dioxide.
 
 A beer that ferments cool is a lager: near its end it is let warm for some days, so that the yeast
 takes back what tastes of butter, and then kept cold for weeks (common practice, no source).
@@ -151,7 +152,9 @@ def _readings(plan: Plan) -> list[Step]:
                 "Go on only if *both readings agree* within {step}.",
                 step=plan.figures.gravity(0.001),
             ),
-            otherwise(plan.say("Still falling? Wait 3 days, read again.")),
+            otherwise(
+                plan.say("Still falling or above the forecast? Keep it warm, read again in 3 days.")
+            ),
             care(_too_soon(plan)),
             readings=(Reading(label, plan.say("the same again"), degrees, also),),
         ),
