@@ -187,7 +187,9 @@ def _floats(sample: GravitySample, asked: Asked, beliefs: Beliefs) -> bool:
 
 
 def _not_tried_in_water(sample: GravitySample, asked: Asked, beliefs: Beliefs) -> bool:
-    return beliefs.in_water is None and all(each.in_water is None for each in asked.samples)
+    """Whether it floats and nobody knows what it shows in water; a drop tells of other kinds."""
+    known = beliefs.in_water is not None or any(each.in_water is not None for each in asked.samples)
+    return not known and not is_refractometer(sample)
 
 
 def _level_open(sample: GravitySample, asked: Asked, beliefs: Beliefs) -> bool:

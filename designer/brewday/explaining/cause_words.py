@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from designer.brewday.explaining.asked import Asked, Taken
+from designer.brewday.explaining.asked import Asked, GravitySample, Taken
 from designer.brewday.explaining.beliefs import Beliefs, Brings
+from designer.brewday.explaining.corrected import is_refractometer
 from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.posterior import Weighed
 from designer.recipe.choices import FermentableKind
@@ -22,7 +23,7 @@ SHORT = {
     CauseCode.SAMPLE_TEMPERATURE: say("short-temperature", "a sample not at its temperature"),
     CauseCode.MISSING_EXTRACT: say("short-missing", "extract left out or in twice"),
     CauseCode.MISWEIGHED: say("short-misweighed", "something weighed wrong"),
-    CauseCode.HYDROMETER: say("short-hydrometer", "a hydrometer that is off"),
+    CauseCode.HYDROMETER: say("short-hydrometer", "an instrument that is off"),
     CauseCode.BUBBLES: say("short-bubbles", "bubbles on the hydrometer"),
     CauseCode.MISREAD: say("short-misread", "read wrong"),
     CauseCode.FERMENTING: say("short-fermenting", "fermenting already"),
@@ -81,6 +82,8 @@ def titled(code: CauseCode, part: Weighed, beliefs: Beliefs, asked: Asked) -> Me
         return _warmth_title(part, asked)
     if code is CauseCode.MISSING_EXTRACT:
         return _missing_title(part, beliefs)
+    if code is CauseCode.HYDROMETER and is_refractometer(asked.samples[-1]):
+        return say("cause-refractometer", "The refractometer is off")
     return _TITLES[code]
 
 
@@ -273,12 +276,14 @@ def _guessed_kg(kg: float) -> float:
     return round(round(kg / step) * step, 4)
 
 
-def how_to_tell(code: CauseCode, taken: Taken = Taken.TOPPED_UP) -> Message:
-    """Return the test of a cause in a few words."""
+def how_to_tell(code: CauseCode, sample: GravitySample | None = None) -> Message:
+    """Return the test of a cause in a few words, by how the sample was taken."""
     if code is CauseCode.NOT_MIXED:
         return say("tell-not-mixed", "Stir hard, read again")
-    if code is CauseCode.VOLUME and taken is not Taken.POT:
+    if code is CauseCode.VOLUME and (sample is None or sample.taken is not Taken.POT):
         return say("tell-volume", "Read the level, or weigh it")
+    if code is CauseCode.HYDROMETER and sample is not None and is_refractometer(sample):
+        return say("tell-refractometer", "Put a drop of plain water on it: it should show 0")
     return _TELL[code]
 
 

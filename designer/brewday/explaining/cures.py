@@ -15,6 +15,7 @@ from dataclasses import replace
 from designer.brewday.explaining.asked import Asked, Stirred, Taken, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
 from designer.brewday.explaining.cause_words import titled
+from designer.brewday.explaining.corrected import is_refractometer
 from designer.brewday.explaining.cure_wort import Wort, wort_of
 from designer.brewday.explaining.cures_adding import cures_adding
 from designer.brewday.explaining.evidence import finding
@@ -97,7 +98,7 @@ def _of(part: Weighed, asked: Asked, beliefs: Beliefs, wort: Wort) -> Iterator[C
             yield replace(each, off=off)
         yield _leave(wort, real)
         return
-    if CauseCode.HYDROMETER in causes:
+    if CauseCode.HYDROMETER in causes and not is_refractometer(asked.samples[-1]):
         yield _hydrometer(part, asked, wort)
     yield _as_it_is(causes, asked, wort)
 

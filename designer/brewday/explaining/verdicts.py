@@ -109,7 +109,7 @@ def likely_cause(part: Weighed, asked: Asked, beliefs: Beliefs) -> LikelyCause:
     """Return a cause as it is told, alone or with another, and what the beer then is."""
     title = titled(part.code, part, beliefs, asked)
     words = worded(part.code, part, beliefs, asked)
-    tell = how_to_tell(part.code, asked.samples[-1].taken)
+    tell = how_to_tell(part.code, asked.samples[-1])
     if part.also is not None:
         second = titled(part.also, part, beliefs, asked)
         title = say("causes-title", "{first}; {second}", first=title, second=second)

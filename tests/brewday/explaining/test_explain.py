@@ -9,6 +9,7 @@ from designer.brewday.explaining.asked import (
     Asked,
     Drawn,
     GravitySample,
+    Scale,
     Stirred,
     Taken,
     TestCode,
@@ -112,3 +113,13 @@ def test_where_nothing_tells_them_apart_nothing_is_cured(beliefs, porter):
     assert told.verdict == "cannot_tell"
     assert told.cures == ()
     assert told.test is not None
+
+
+def test_a_refractometer_is_tried_with_a_drop_and_not_floated(beliefs, porter):
+    low = sample(9.6, scale=Scale.BRIX, stirred=Stirred.HARD)
+    told = explained(Asked((low,)), beliefs, porter)
+    off = next(each for each in told.causes if each.code == "hydrometer")
+    assert off.title.text == "The refractometer is off"
+    assert off.how_to_tell.text == "Put a drop of plain water on it: it should show 0"
+    assert told.test.code is not TestCode.WATER_CHECK
+    assert not any("hydrometer" in each.code for each in told.cures)
