@@ -22,10 +22,10 @@ from designer.brewday.malt_doubts import (
 )
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
 from designer.brewday.tolerances import SOLIDS, LineInput
-from designer.brewday.vessel_doubts import off_by_marks
+from designer.brewday.vessel_doubts import LEFT_IN_POT, off_by_marks, share_off
 from designer.recipe.choices import CoolingWay, is_grain
 from designer.recipe.document import Recipe
-from designer.recipe.fields import number_or_none
+from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Quantity
 from designer.wort.chilling import bath_constant
 
@@ -47,7 +47,6 @@ TOLD_ALONG: dict[Figure, tuple[str, ...]] = {
     Figure.ATTENUATION: (FERMENTABILITY, FERMENTABILITY_OF_GRAIN),
 }
 """What no kitchen can tell from a figure: it stands for them too."""
-_UNKNOWN_ATTENUATION = 0.08
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +56,7 @@ class OpenFigure:
     It is told together with the inputs `along`, which a kitchen cannot tell from it: an attenuation
     is that of the yeast with the extracts that are brewed with. `believed` is the half width that
     it has for other figures, in the unit of `half_width`; a `ratio` is moved by the exponential of
-    its scores.
+    its scores. `usual` is the half width that it has in any kitchen.
     """
 
     figure: Figure
@@ -65,6 +64,7 @@ class OpenFigure:
     value: float
     half_width: float
     believed: float
+    usual: float
     ratio: bool = False
     along: tuple[str, ...] = ()
 
@@ -93,59 +93,58 @@ def opened(recipe: Recipe) -> tuple[Recipe, tuple[OpenFigure, ...]]:
     )
     if process.top_up_to is not None:  # how far a mark is off is told of the vessel alone
         process = replace(process, top_up_to=replace(process.top_up_to, spread=None))
-    fermenter = replace(fermenter, marks_hold=told[Figure.VOLUME_BIAS])
+    mark = told[Figure.VOLUME_BIAS]
+    open_share = OPEN[Figure.VOLUME_BIAS] * mark.value  # the eye's part comes in by the mark itself
+    fermenter = replace(fermenter, marks_hold=replace(mark, spread=open_share))
     yeast = replace(yeast, attenuation=told[Figure.ATTENUATION])
     return replace(recipe, process=process, fermenter=fermenter, yeast=yeast), figures
 
 
 def _figures(recipe: Recipe) -> Iterator[OpenFigure]:
     process = recipe.process
-    prior = PRIORS[Figure.EVAPORATION]
-    value, sure = _believed(process.evaporation, prior.value, prior.half_width * prior.value)
-    yield _open(Figure.EVAPORATION, "evaporation", value, OPEN[Figure.EVAPORATION] * value, sure)
-    prior = PRIORS[Figure.LEFT_IN_POT]
-    value, sure = _believed(process.left_in_pot, prior.value, prior.half_width)
-    yield _open(Figure.LEFT_IN_POT, "wort left in the pot", value, OPEN[Figure.LEFT_IN_POT], sure)
+    evaporation = PRIORS[Figure.EVAPORATION].value
+    yield _open(Figure.EVAPORATION, "evaporation", process.evaporation, evaporation)
+    left = PRIORS[Figure.LEFT_IN_POT].value
+    yield _open(Figure.LEFT_IN_POT, LEFT_IN_POT.words, process.left_in_pot, left)
     if process.cooling in BATHS:
-        usual = usual_cooling(recipe)
-        own = PRIORS[Figure.COOLING].half_width
-        value, sure = _believed(process.cooling_constant, usual, own * usual)
-        yield _open(Figure.COOLING, COOLING.words, value, OPEN[Figure.COOLING] * value, sure)
+        constant = usual_cooling(recipe)
+        yield _open(Figure.COOLING, COOLING.words, process.cooling_constant, constant)
     if any(is_grain(each.kind) for each in recipe.fermentables):
-        own = PRIORS[Figure.STEEP_YIELD].half_width
-        value, sure = _believed(process.steep_yield, 1.0, own)
-        yield _open(Figure.STEEP_YIELD, STEEP_YIELD.words, value, OPEN[Figure.STEEP_YIELD], sure)
-    value, sure = _believed(process.extract_got, 1.0, PRIORS[Figure.EXTRACT_BIAS].half_width)
-    yield _open(Figure.EXTRACT_BIAS, EXTRACT_GOT, value, OPEN[Figure.EXTRACT_BIAS], sure)
+        yield _open(Figure.STEEP_YIELD, STEEP_YIELD.words, process.steep_yield, 1.0)
+    yield _open(Figure.EXTRACT_BIAS, EXTRACT_GOT, process.extract_got, 1.0)
     yield _mark(recipe)
-    value, sure = _believed(recipe.yeast.attenuation, 0.75, _UNKNOWN_ATTENUATION)
-    yield _open(Figure.ATTENUATION, "attenuation", value, OPEN[Figure.ATTENUATION], sure)
+    attenuation = PRIORS[Figure.ATTENUATION].value
+    yield _open(Figure.ATTENUATION, "attenuation", recipe.yeast.attenuation, attenuation)
+
+
+def _open(figure: Figure, key: str, typed: Quantity | None, usual: float) -> OpenFigure:
+    """Return a figure as the recipe has it, or as is usual; of nothing no share is left open."""
+    prior, is_told = PRIORS[figure], typed is not None and typed.value > 0.0
+    value = typed.value if typed is not None and is_told else usual
+    unit = value if prior.ratio else 1.0
+    of_any = prior.half_width * unit
+    sure = typed.spread if typed is not None and is_told else None
+    return OpenFigure(
+        figure,
+        key,
+        value,
+        half_width=OPEN[figure] * unit,
+        believed=of_any if sure is None else sure,
+        usual=of_any,
+        along=TOLD_ALONG.get(figure, ()),
+    )
 
 
 def _mark(recipe: Recipe) -> OpenFigure:
     """The mark: what the fermenter is filled to is off by as much as its marks are open."""
-    value, sure = _believed(
-        recipe.fermenter.marks_hold, 1.0, off_by_marks(recipe.fermenter.marks)[0]
+    fermenter, mark = recipe.fermenter, recipe.process.top_up_to
+    value = number(fermenter, "marks_hold")
+    usual, eye_l = off_by_marks(fermenter.marks)
+    eye = 0.0 if mark is None else eye_l / max(mark.value, 1e-9)
+    wide, sure, of_any = (
+        hypot(each, eye) for each in (OPEN[Figure.VOLUME_BIAS], share_off(fermenter)[0], usual)
     )
-    wide = OPEN[Figure.VOLUME_BIAS] * value
-    mark, eye = recipe.process.top_up_to, off_by_marks(recipe.fermenter.marks)[1]
-    if mark is not None:
-        wide, sure = (hypot(each, value * eye / max(mark.value, 1e-9)) for each in (wide, sure))
-    return OpenFigure(
-        Figure.VOLUME_BIAS, FERMENTER_MARK, value, wide / value, sure / value, ratio=True
-    )
-
-
-def _open(figure: Figure, key: str, value: float, wide: float, believed: float) -> OpenFigure:
-    along = TOLD_ALONG.get(figure, ())
-    return OpenFigure(figure, key, value, wide, believed, along=along)
-
-
-def _believed(typed: Quantity | None, usual: float, half_width: float) -> tuple[float, float]:
-    """Return what a recipe has typed of a figure, with its ±, or what is usual."""
-    if typed is None:
-        return usual, half_width
-    return typed.value, half_width if typed.spread is None else typed.spread
+    return OpenFigure(Figure.VOLUME_BIAS, FERMENTER_MARK, value, wide, sure, of_any, ratio=True)
 
 
 def usual_cooling(recipe: Recipe) -> float:

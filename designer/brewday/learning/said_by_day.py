@@ -43,7 +43,7 @@ NUDGE = 0.25
 """Standard deviations by which each input is moved to see what it does."""
 FURTHEST = 4.0
 TELLS_FROM = 3.0
-"""Readings that leave a figure so many times as wide as it is believed tell nothing of it."""
+"""Readings that leave a figure so many times as wide as it usually is tell nothing of it."""
 
 
 class SeenOfDay(NamedTuple):
@@ -177,8 +177,8 @@ def _said(
     covariance = others @ others.T + np.diag(errors)
     worth = np.linalg.solve(covariance, own)
     told = float(own @ worth)
-    believed = figure.believed / figure.half_width
-    if told * (TELLS_FROM * believed) ** 2 < 1.0:
+    usual = figure.usual / figure.half_width
+    if told * (TELLS_FROM * usual) ** 2 < 1.0:
         return None
     score = float(worth @ left) / told
     shares = worth @ others / told

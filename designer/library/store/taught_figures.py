@@ -13,7 +13,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from designer.library.store.changes import note
-from designer.library.store.connection import Connection
+from designer.library.store.connection import Connection, inserted
 from designer.library.store.values import from_row, now_text
 
 if TYPE_CHECKING:
@@ -101,7 +101,7 @@ class TaughtFigures:
                 "at": told.at,
                 "brews": told.brews,
             }
-            number = int(db.table("taught").insert(values).last_pk or 0)
+            number = inserted(db, "taught", values)
             note(db, "taught", number)
             return replace(told, before=before, id=number)
 
