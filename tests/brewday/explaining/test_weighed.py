@@ -180,3 +180,11 @@ def test_two_samples_of_one_instrument_are_off_alike(porter):
     once, thrice = (weighed(Asked((stirred,) * many), porter) for many in (1, 3))
     assert thrice.of(CauseCode.BUBBLES) <= once.of(CauseCode.BUBBLES) + 0.01
     assert thrice.leading.points == pytest.approx(once.leading.points, abs=0.5)
+
+
+def test_what_is_said_of_a_line_is_what_that_line_would_have_to_be(porter):
+    low = GravitySample(1.037, sample_c=20.0, stirred=Stirred.POURED)
+    found = weighed(Asked((low,), answers=(Answer(TestCode.COUNT_PACKETS, True),)), porter)
+    part = next(each for each in found.parts if each.causes == (CauseCode.MISSING_EXTRACT,))
+    by_line = part.line_share * porter.lines[part.line].points
+    assert porter.points.mean() + by_line == pytest.approx(37.5, abs=1.5)
