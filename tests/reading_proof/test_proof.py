@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from designer.brewday.explaining.advised import test_to_do
+from tests.reading_proof import cured
 from tests.reading_proof.proof import played
 
 
@@ -44,3 +45,14 @@ def test_errors_of_another_size_leave_the_ranks_right():
     larger = played(40, seed=5, draws=30_000, times=1.5)
     assert len(larger.sure) >= 5
     assert np.mean(larger.sure) >= 0.9
+
+
+def test_what_is_offered_and_added_brings_hidden_brews_back():
+    counted = cured.played(4, seed=5)
+    off_by = [pair for each in counted.off_by.values() for pair in each]
+    in_band = [pair for each in counted.in_band.values() for pair in each]
+    assert len(off_by) >= 4
+    before, after = np.array(off_by).T
+    assert after.mean() < before.mean() / 3.0
+    assert np.mean(in_band) >= 0.7
+    assert not any(after > before + 1.0)
