@@ -80,6 +80,10 @@ class TaughtQuantity(Quantity):
 
     brews: int = 0
 
+    def as_typed(self) -> Quantity:
+        """Return the figure as if the brewer had typed it."""
+        return Quantity(self.value, self.text, self.spread)
+
 
 class Stage(StrEnum):
     """Where in the day something goes in."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields, is_dataclass, replace
 from typing import Any
 
 from designer.recipe.document import Recipe
-from designer.recipe.quantity import Quantity, TaughtQuantity
+from designer.recipe.quantity import TaughtQuantity
 
 Path = tuple[str | int, ...]
 """The way to a field: names of parts, places in lists."""
@@ -20,10 +20,6 @@ class Filled:
 
     path: Path
     quantity: TaughtQuantity
-
-    def as_typed(self) -> Quantity:
-        """Return the figure as if the brewer had typed it."""
-        return Quantity(self.quantity.value, self.quantity.text, self.quantity.spread)
 
 
 def value_at(recipe: object, path: Path) -> Any:
@@ -48,7 +44,7 @@ def filled_with(recipe: Recipe, fills: Iterable[Filled]) -> Recipe:
 def replaced_with(recipe: Recipe, fills: Iterable[Filled], *, as_typed: bool = False) -> Recipe:
     """Return a recipe with what was taught in place of whatever stands in those fields."""
     for each in fills:
-        value = each.as_typed() if as_typed else each.quantity
+        value = each.quantity.as_typed() if as_typed else each.quantity
         recipe = _put(recipe, each.path, value)
     return recipe
 

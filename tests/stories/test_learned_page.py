@@ -13,10 +13,12 @@ from designer.library.store.kitchen import PotRecord
 from designer.paper.pages import lay_out
 from designer.recipe.edits import ChangePart
 from designer.recipe.message import say
+from designer.recipe.place import read_place
 from designer.recipe.quantity import Kind
 from designer.units import read
 from designer.window.kitchen import learned_panel
 from designer.window.kitchen.learned_print import learned_sheet
+from designer.window.parts.beside_field import note_of
 from designer.window.session.open_recipe import OpenRecipe
 from tests.active_window import made_active
 from tests.taught_kitchen import FIVE_BREWS, brewed, porter
@@ -195,6 +197,40 @@ def test_what_the_recipe_has_typed_is_kept_until_the_taught_figures_are_used(qtb
     qtbot.waitUntil(lambda: not panel.adopt_button.isVisible(), timeout=20_000)
     opened.undo_stack.undo()
     assert opened.recipe.process.left_in_pot == typed
+
+
+def test_a_field_shows_what_was_taken_where_it_is_empty_and_offers_it_where_it_is_not(qtbot, panel):
+    window = panel.window()
+    opened = window.opened
+    press(qtbot, panel, "Take", LEFT)
+    qtbot.waitUntil(lambda: bool(opened.taken), timeout=10_000)
+    taught = opened.taken[0].value
+    window.show_page(0)
+    window.compose.process.go_to(read_place("process.left_in_pot"))
+    field = window.compose.process.by_place["process.left_in_pot"]
+    assert (field.text(), field.placeholderText()) == ("", taught)
+    assert field.accessibleDescription().startswith(f"Left empty: {taught}, as your kitchen")
+    assert note_of(field) is None
+    qtbot.keyClicks(field, "0.1 L")
+    window.compose.process.by_place["process.evaporation"].setFocus()
+    field.setFocus()
+    note = note_of(field)
+    assert note.isVisible()
+    assert note.text.text() == f"Your kitchen taught {taught}."
+    [use] = note.buttons
+    use.setFocus(Qt.FocusReason.TabFocusReason)
+    qtbot.keyClick(use, Qt.Key.Key_Return)
+    assert opened.recipe.process.left_in_pot.text == taught
+    assert field.text() == taught
+    assert not note.isVisible()
+    opened.undo_stack.undo()
+    assert field.text() == "0.1 L"
+    window.show_page(window.page_names.index("Kitchen"))
+    press(qtbot, panel, "back to", LEFT)
+    qtbot.waitUntil(lambda: not opened.taken, timeout=10_000)
+    opened.undo_stack.undo()
+    assert (field.text(), field.placeholderText()) == ("", "0.3 L")
+    assert "kitchen taught" not in field.accessibleDescription()
 
 
 def test_the_pictures_say_in_words_what_they_show(panel):

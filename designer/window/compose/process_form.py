@@ -28,6 +28,7 @@ from designer.translation import message, tr
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField, part_choice
 from designer.window.compose.notes_field import NotesField
+from designer.window.compose.taught_fields import TaughtFields
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, WordsField, part_field
 from designer.window.parts.page_frame import heading
@@ -113,6 +114,7 @@ class ProcessForm(QWidget):
         super().__init__(parent)
         self._opened, self._display = opened, display
         self.by_place: dict[str, QWidget] = {}
+        self._taught = TaughtFields(opened, display)
         self._idle: frozenset[str] = opened.idle
         self._rare: QWidget | None = None
         usual = QWidget(self)
@@ -130,6 +132,7 @@ class ProcessForm(QWidget):
         layout.addWidget(usual)
         self._layout = layout
         opened.recipe_changed.connect(self._close_idle)
+        opened.opened.taken_changed.connect(self._show_taught)
 
     def _top(self) -> QHBoxLayout:
         self.more_button = QPushButton(tr("All fields"))
@@ -157,6 +160,13 @@ class ProcessForm(QWidget):
                     rare_layout.addWidget(self._group(group, self._rare))
             self._layout.addWidget(self._rare)
         self._rare.setVisible(wanted)
+
+    def _show_taught(self) -> None:
+        """Other figures of the kitchen stand in empty fields from now on."""
+        for field in self.by_place.values():
+            if isinstance(field, TextField):
+                field.refresh()
+                field.tell_meaning()
 
     def _close_idle(self) -> None:
         """Close the fields that have no effect on what is brewed, and say why."""
@@ -217,6 +227,7 @@ class ProcessForm(QWidget):
         facts = metadata.get("facts")
         if facts is not None:
             field = part_field(self._opened, self._display, part, name, facts_of(of, name))
+            field.offered = partial(self._taught.offered, part, name, facts_of(of, name))
             field.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
             field.customContextMenuRequested.connect(partial(self._open_menu, field, place))
             return field, facts.label

@@ -63,6 +63,18 @@ class _Refused(NamedTuple):
     opening: int
 
 
+class Offered(NamedTuple):
+    """A figure known from elsewhere: it counts where the field is empty, else `use` puts it in."""
+
+    text: str
+    ground: str
+    use: Callable[[], None]
+
+
+def _nothing_offered() -> Offered | None:
+    return None
+
+
 class TextField(QLineEdit):
     """A line edit bound to one value: `text_now` gives its text, `take` puts a typed one in.
 
@@ -88,12 +100,14 @@ class TextField(QLineEdit):
         self._notes = Notes(self)
         self._sign: QAction | None = None
         self._asked: str | None = None
+        self._is_offering = self._is_taught = False
         self.ground = ""
         self._hint = self._closed = ""
         self.suggests = ""
         self.otherwise: Callable[[str], Other | None] | None = None
         self.meaning: Callable[[], str] = str
         self.is_half_typed: Callable[[str], bool] = lambda _: False
+        self.offered: Callable[[], Offered | None] = _nothing_offered
         self._tip = ""
         self.setAccessibleName(label)
         self.setMaxLength(LONGEST_TYPED)
@@ -117,7 +131,8 @@ class TextField(QLineEdit):
             if not self.hasSelectedText():
                 self.setCursorPosition(0)
             self.tell_meaning()
-        self.setPlaceholderText(self._placeholder())
+        offered = self.offered()
+        self.setPlaceholderText(self._placeholder() if offered is None else offered.text)
 
     def let_go(self) -> None:
         """Forget what was typed and not taken: the field stands for something else from now on."""
@@ -152,13 +167,29 @@ class TextField(QLineEdit):
             other = self._other()
             if other is not None:
                 self._ask(other)
+        else:
+            self._offer()
+
+    def _offer(self) -> None:
+        """Offer beside the field what is known from elsewhere, where it holds something else."""
+        offered = self.offered()
+        self._is_offering = offered is not None and self.text() not in ("", offered.text)
+        if offered is not None and self._is_offering:
+            said = tr("Your kitchen taught {figure}.", figure=offered.text)
+            self._notes.say(self, said, ways=((tr("Use it"), lambda: self._use(offered)),))
+
+    def _use(self, offered: Offered) -> None:
+        """Put in what is known from elsewhere: there is nothing to offer any more."""
+        offered.use()
+        self._is_offering = False
+        self._notes.withdraw(self)
 
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
         self.removeEventFilter(self)
         if event.reason() not in COMING_BACK:
             self.setCursorPosition(0)  # a long text is read from its beginning
-            if self._refused is not None:
+            if self._refused is not None or self._is_offering:
                 self._notes.linger(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -247,8 +278,12 @@ class TextField(QLineEdit):
 
     def tell_meaning(self) -> None:
         """Say in the tip what the text in the field means, or what it takes if left empty."""
-        meaning = self.meaning()
-        hint = self._closed or meaning or self.ground
+        meaning, offered = self.meaning(), self.offered()
+        ground = self.ground if offered is None else offered.ground
+        hint = self._closed or meaning or ground
+        if (offered is not None) is not self._is_taught:
+            self._is_taught = offered is not None
+            self.setAccessibleDescription(ground)
         if hint != self._hint:
             self._hint = hint
             self.setToolTip(tip(meaning) if hint == meaning else long_tip(hint))

@@ -120,6 +120,8 @@ class OpenRecipe(QObject):
     stepped = Signal(object, object, str)
     opened_first = Signal()
     """A recipe is open now where nothing was."""
+    taken_changed = Signal()
+    """Other figures that brews taught are taken now."""
     untaken_changed = Signal()
     refused = Signal(str)
     told = Signal(str)
@@ -273,6 +275,7 @@ class OpenRecipe(QObject):
             return
         before, self.taken = self.reckoned, taken
         self._reckoned = None
+        self.taken_changed.emit()
         if self.reckoned != before and not self.waiting:
             self._looking.follow(is_other=True)
 

@@ -74,4 +74,4 @@ def _with_learned(taught: Taught) -> Sequence[TakenFigure]:
 
 
 def _is_other(typed: Quantity | None, taught: Filled) -> bool:
-    return typed is not None and typed != taught.as_typed()
+    return typed is not None and typed != taught.quantity.as_typed()
