@@ -7,6 +7,8 @@ warmer and swirled, a forced ferment of a glass of it (common practice, no sourc
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from designer.brewday.fermenting.course import Standing
 from designer.brewday.fermenting.standing import READINGS_APART_DAYS, Stood, Why
 from designer.brewday.results import Range
@@ -198,11 +200,16 @@ _STANDS = {
 }
 
 
-def advice_of(found: Stood) -> tuple[Message, ...]:
-    """Return what to do and what to think of, the most important first."""
+def advice_of(found: Stood, behind: Sequence[Message] = ()) -> tuple[Message, ...]:
+    """Return what to do and what to think of, the most important first.
+
+    `behind` is what is known to make this beer slow.
+    """
     told: list[Message] = []
-    if found.standing in (Standing.SLOW, Standing.STUCK):
-        told += _when_stuck(is_stuck=found.standing is Standing.STUCK)
+    if found.standing is Standing.SLOW:
+        told += [*behind, *_when_stuck(found)]
+    elif found.standing is Standing.STUCK:
+        told += [*_when_stuck(found), *behind]
     if found.is_low:
         told += [
             say(
@@ -222,10 +229,19 @@ def advice_of(found: Stood) -> tuple[Message, ...]:
 
 def stuck_advice() -> tuple[Message, ...]:
     """Return what helps a beer that has stopped, whoever asks for it."""
-    return tuple(_when_stuck(is_stuck=True))
+    return tuple(_when_stuck(Stood(Standing.STUCK)))
 
 
-def _when_stuck(*, is_stuck: bool) -> list[Message]:
+def _when_stuck(found: Stood) -> list[Message]:
+    warmer = say(
+        "beer-stuck-warm",
+        "Let the beer get {0} to {1} warmer and swirl the fermenter gently, lid on, so that the "
+        "yeast is lifted.",
+        (Kind.TEMPERATURE_DIFFERENCE, WARMER_C[0]),
+        (Kind.TEMPERATURE_DIFFERENCE, WARMER_C[1]),
+    )
+    if found.why is Why.NOT_BEGUN:
+        return [warmer]
     told = [
         say(
             "beer-stuck-degas",
@@ -233,15 +249,9 @@ def _when_stuck(*, is_stuck: bool) -> list[Message]:
             "read again: gas and warmth make it read wrong.",
             (Kind.TEMPERATURE, READ_AT_C),
         ),
-        say(
-            "beer-stuck-warm",
-            "Let the beer get {0} to {1} warmer and swirl the fermenter gently, lid on, so that "
-            "the yeast is lifted.",
-            (Kind.TEMPERATURE_DIFFERENCE, WARMER_C[0]),
-            (Kind.TEMPERATURE_DIFFERENCE, WARMER_C[1]),
-        ),
+        warmer,
     ]
-    if is_stuck:
+    if found.standing is Standing.STUCK:
         told.append(
             say(
                 "beer-stuck-forced",
@@ -251,9 +261,5 @@ def _when_stuck(*, is_stuck: bool) -> list[Message]:
                 (Kind.TEMPERATURE, FORCED_C),
                 days=f"{FORCED_DAYS:.0f}",
             )
-        )
-    else:
-        told.append(
-            say("beer-slow-yeast", "Old, little or cold yeast is slow: a fresh packet helps.")
         )
     return told

@@ -57,7 +57,7 @@ LITTLE_YEAST_LATER, LITTLE_YEAST_SLOWER = 0.4, 0.2
 0.29e6 instead of 0.73e6 cells for each mL and °P were slower and ended alike (blog article "Yeast
 pitching rate results", 2010); how much is judgement.
 """
-LEAST_PITCHED, MOST_PITCHED = 0.2, 2.0
+LEAST_PITCHED, ENOUGH_PITCHED, MOST_PITCHED = 0.2, 1.0, 2.0
 
 OFF_CURVE_SHARE, OFF_CURVE_EACH = 0.025, 0.015
 """Standard deviations, as shares of the whole fall, of beers about any such curve half-way.

@@ -11,12 +11,13 @@ Source of the curve: see `course_doubts`.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from designer.brewday.doubts import drawn_at
 from designer.brewday.fermenting.course import Warmth
 from designer.brewday.fermenting.course_doubts import (
+    ENOUGH_PITCHED,
     LEAST_PITCHED,
     LITTLE_YEAST_LATER,
     LITTLE_YEAST_SLOWER,
@@ -40,7 +41,7 @@ from designer.brewday.results import Outlook, Range
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
 from designer.brewday.yeast_doubts import pitched_dry_g
 from designer.recipe.document import Recipe
-from designer.recipe.fields import number
+from designer.recipe.fields import number, number_or_none
 
 if TYPE_CHECKING:
     import numpy as np
@@ -159,6 +160,16 @@ def expected_of(
         stretches(warmths, usual_c),
         WARMTH_C if warmths else UNNOTED_WARMTH_C,
         _pitched(recipe, outlook),
+    )
+
+
+def as_it_should_go(expected: Expected, recipe: Recipe) -> Expected:
+    """Return what is expected of enough yeast as warm as the recipe and its yeast want it."""
+    usual_c = number(recipe.process, "pitch_temperature")
+    lowest = number_or_none(recipe.yeast, "lowest")
+    warm_c = usual_c if lowest is None else max(usual_c, lowest)
+    return replace(
+        expected, warmth=(Stretch(0.0, warm_c),), pitched=max(expected.pitched, ENOUGH_PITCHED)
     )
 
 

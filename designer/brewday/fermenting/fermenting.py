@@ -19,8 +19,9 @@ from designer.brewday.fermenting.course import (
     Warmth,
 )
 from designer.brewday.fermenting.course_doubts import LITTLE_LEFT_SG, STRONGEST_ATTENUATION
-from designer.brewday.fermenting.courses import Courses, expected_of, forecast_end
+from designer.brewday.fermenting.courses import Courses, as_it_should_go, expected_of, forecast_end
 from designer.brewday.fermenting.knowing import after_readings, before_readings
+from designer.brewday.fermenting.slow_causes import what_slows
 from designer.brewday.fermenting.standing import Stood, stood
 from designer.brewday.fermenting.warmths import warmest_since
 from designer.brewday.results import Outlook, Range
@@ -80,10 +81,11 @@ def fermenting(
     expected = expected_of(recipe, outlook, warmths, original, original_half_width)
     known = after_readings(expected, in_order)
     forecast = before_readings(expected)
+    usual = before_readings(as_it_should_go(expected, recipe))
     ends = forecast_end(outlook, original)
     days = _days(max(LEAST_SHOWN_DAYS, now_day + SHOWN_BEYOND_DAYS))
     left = _still_to_fall(known, now_day)
-    found = stood(in_order, ends, original, left[1], _high_by(forecast, in_order))
+    found = stood(in_order, ends, original, left[1], _high_by(usual, in_order))
     over_day, surely_over = _over(known, days)
     return Fermenting(
         _band(known, days),
@@ -94,7 +96,7 @@ def fermenting(
         **_figures(recipe, original, found),
         may_fall=_may_fall(found, left, ends, original),
         steps=steps_of(found, now_day, over_day, recipe.process.package),
-        advice=advice_of(found),
+        advice=advice_of(found, what_slows(recipe, outlook, warmths)),
         warmest_since_done_c=warmest_since(warmths, min(surely_over, now_day), now_day),
         forecast=_band(forecast, days),
         forecast_end=ends,
@@ -135,13 +137,13 @@ def _still_to_fall(courses: Courses, day: float) -> tuple[float, float]:
     return max(least, 0.0), max(most, 0.0)
 
 
-def _high_by(forecast: Courses, readings: Sequence[BeerReading]) -> float:
-    """Return the upper end of the forecast's band on the day of the last reading."""
+def _high_by(usual: Courses, readings: Sequence[BeerReading]) -> float:
+    """Return the upper end of the band of courses on the day of the last reading."""
     import numpy as np
 
     if not readings:
         return 1.0
-    return float(np.quantile(forecast.gravity_at([readings[-1].day]), BAND[-1]))
+    return float(np.quantile(usual.gravity_at([readings[-1].day]), BAND[-1]))
 
 
 def _over(courses: Courses, days: Sequence[float]) -> tuple[float, float]:

@@ -76,7 +76,8 @@ def stood(
     """Return where a beer stands.
 
     `ends` is the forecast's band of the end, `most_left` what is left to fall on the 95 % end, and
-    `high_by_now` the upper end of the forecast's band on the day of the last reading.
+    `high_by_now` the upper end, on the day of the last reading, of the band in which a beer
+    falls that has yeast and warmth enough.
     """
     in_order = sorted(readings, key=lambda each: each.day)
     sure = [each for each in in_order if not each.by_refractometer]

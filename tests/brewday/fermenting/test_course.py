@@ -3,13 +3,16 @@
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
 import pytest
 
 from designer.brewday.fermenting.course import BeerReading, Warmth
+from designer.brewday.fermenting.courses import SCORES, courses_of, expected_of
 from designer.brewday.fermenting.fermenting import course_of, fermenting
 from designer.brewday.fermenting.warmths import MOST_STRETCHES, stretches
 from designer.brewday.outlook import look_ahead
 from designer.recipe.quantity import Quantity
+from designer.wort.density import gravity_from_plato
 
 
 @pytest.fixture
@@ -75,14 +78,51 @@ def test_each_reading_narrows_the_band_about_it(course):
     assert width(more, 21.0) < 0.8 * width(course(), 21.0)
 
 
-def test_what_the_last_reading_tells_is_ballings(harbour_porter):
-    # physics of fermentation by Balling's constants, computed: 1.048 -> 1.012
-    outlook = look_ahead(harbour_porter)
-    found = fermenting(harbour_porter, outlook, [BeerReading(9, 1.012, 0.002)], (), 9.0, 1.048)
-    assert found.abv_percent == pytest.approx(4.78, abs=0.01)
-    assert 100 * found.apparent_attenuation == pytest.approx(74.2, abs=0.1)
-    assert 100 * found.real_attenuation == pytest.approx(62.3, abs=0.1)
-    assert found.kcal_per_100ml == pytest.approx(44.6, abs=0.1)
+# By Balling's constants, computed: OG, FG, then alcohol by volume, apparent and real attenuation in
+# %, kcal in 100 mL (real: ASBC Beer-6, quoted).
+BALLING = [
+    (1.036, 1.009, 3.56, 74.4, 62.1, 33.3),
+    (1.048, 1.012, 4.78, 74.2, 62.3, 44.6),
+    (1.060, 1.015, 6.01, 74.0, 62.5, 55.9),
+    (1.090, 1.020, 9.49, 76.4, 65.3, 84.2),
+]
+
+
+@pytest.mark.parametrize(("og", "fg", "abv", "apparent", "real", "kcal"), BALLING)
+def test_what_the_last_reading_tells_is_ballings(harbour_porter, og, fg, abv, apparent, real, kcal):
+    outlook = look_ahead(harbour_porter, ranges=False)
+    found = fermenting(harbour_porter, outlook, [BeerReading(9, fg, 0.002)], (), 9.0, og)
+    assert found.abv_percent == pytest.approx(abv, abs=0.012)
+    assert 100 * found.apparent_attenuation == pytest.approx(apparent, abs=0.1)
+    assert 100 * found.real_attenuation == pytest.approx(real, abs=0.1)
+    assert found.kcal_per_100ml == pytest.approx(kcal, abs=0.1)
+
+
+# Cutaia, Reid, Speers, J. Inst. Brew. 115 (2009) 318, table III, means of measured brews
+# (published): extracts in °P before and after, alcohol by weight measured. Balling is 0.11 off.
+CUTAIA = [(14.08, 3.11, 4.72), (14.54, 2.53, 5.14), (11.34, 2.01, 3.82), (12.75, 2.79, 4.21)]
+
+
+@pytest.mark.parametrize(("original", "apparent", "by_weight"), CUTAIA)
+def test_alcohol_lies_by_the_means_of_measured_brews(harbour_porter, original, apparent, by_weight):
+    outlook = look_ahead(harbour_porter, ranges=False)
+    og, fg = gravity_from_plato(original), gravity_from_plato(apparent)
+    found = fermenting(harbour_porter, outlook, [BeerReading(9, fg, 0.002)], (), 9.0, og)
+    assert found.abv_percent * 0.7907 / fg == pytest.approx(by_weight, abs=0.12)
+
+
+def test_a_course_of_shape_one_is_the_logistic_of_test_fermentations(harbour_porter):
+    # ASBC Methods of Analysis, Yeast-14 (from memory): P = end + fall / (1 + exp(b (t - m)))
+    expected = expected_of(harbour_porter, look_ahead(harbour_porter), (Warmth(0, 20.0),), 1.046)
+    known = courses_of(expected, np.zeros((len(SCORES), 1)))
+    one = replace(known, shape=np.ones(1), slow_share=np.zeros(1), middle=np.full(1, 2.5))
+    days = [0.0, 1.0, 2.0, 2.5, 3.0, 5.0, 8.0]
+
+    def logistic(day):
+        return 1.0 / (1.0 + np.exp((day - 2.5) / one.pace[0]))
+
+    left = [logistic(day) / logistic(0.0) for day in days]  # all of it is there at the start
+    assert 1.0 - one.fermented_at(days)[0] == pytest.approx(left, abs=1e-9)
 
 
 def test_thousands_of_temperatures_are_drawn_together_and_keep_their_mean():

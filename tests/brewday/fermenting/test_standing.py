@@ -12,6 +12,7 @@ from designer.brewday.fermenting.course import BeerReading, Standing, Warmth
 from designer.brewday.fermenting.fermenting import fermenting
 from designer.brewday.outlook import look_ahead
 from designer.recipe.choices import Package
+from designer.recipe.quantity import Quantity
 
 KEPT = (Warmth(0.0, 19.0), Warmth(3.0, 21.0), Warmth(6.0, 20.0))
 
@@ -100,6 +101,18 @@ def test_a_beer_behind_the_forecast_is_slow_until_a_second_reading(porter):
     found = porter((8, 1.022))
     assert found.standing is Standing.SLOW
     assert "temperature, the yeast and how much" in said(found)
+
+
+def test_what_is_known_to_slow_a_beer_is_named(porter, harbour_porter):
+    from_16 = replace(harbour_porter.yeast, lowest=Quantity(16.0, "16 °C", unit="°C"))
+    little = replace(from_16, amount=Quantity(2.0, "2 g", unit="g"))
+    cold = (Warmth(0.0, 13.0),)
+    found = porter((16, 1.022), warmths=cold, recipe=replace(harbour_porter, yeast=little))
+    assert found.standing is Standing.SLOW
+    words = said(found)
+    assert "It is at 13 °C; this yeast works from 16 °C on." in words
+    assert "2 g of yeast went in where" in words
+    assert "Measure how warm the beer is" in said(porter((9, 1.024), warmths=()))
 
 
 def test_equal_readings_before_it_begins_are_no_stuck_beer(porter):

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.explaining.asked import Drawn, GravitySample, Scale, Stirred, Taken
+from designer.brewday.fermenting.beer_readings import refractometer_gravity
 from designer.brewday.fermenting.course import Standing
 from designer.brewday.measured.readings import By
 from designer.library.recipe_file import load
@@ -133,6 +134,31 @@ def test_a_refractometer_uses_its_own_reading_of_the_wort_where_there_is_one(cel
     assert found.reading.gravity == pytest.approx(1.0105, abs=0.00005)
     assert found.reading.by_refractometer
     assert beer.fermenting.standing is Standing.NOT_SURE
+
+
+# S. Terrill, Refractometer FG results (2011), computed from its fits: °Bx of wort and beer as read,
+# factor 1.04, final gravity by the linear, the cubic and the older form.
+TERRILL = [
+    (12.5, 6.2, 1.0485, 1.0105, 1.0115, 1.0082),
+    (15.0, 7.5, 1.0587, 1.0128, 1.0131, 1.0098),
+    (10.4, 5.2, 1.0400, 1.0089, 1.0103, 1.0074),
+    (12.0, 6.5, 1.0464, 1.0120, 1.0130, 1.0112),
+]
+
+
+@pytest.mark.parametrize(("wort", "beer", "og", "linear", "cubic", "older"), TERRILL)
+def test_a_refractometers_three_fits_are_told_with_their_error(
+    wort, beer, og, linear, cubic, older
+):
+    light = {"scale": Scale.BRIX, "by": By.REFRACTOMETER, "correction": 1.04}
+    before = GravitySample(wort, taken=Taken.TOPPED_UP, **light)
+    for known in (before, None):  # of its own sample, and as the original gravity makes it
+        found = refractometer_gravity(GravitySample(beer, **light), og, known)
+        fits = (found.linear, found.cubic, found.older)
+        assert fits == pytest.approx((linear, cubic, older), abs=0.00007)
+        assert found.half_width >= 0.002
+        assert found.holds
+        assert "never tells whether beer is safe" in str(found.words)
 
 
 def test_a_refractometer_says_nothing_before_most_is_fermented(cellar):
