@@ -165,11 +165,11 @@ def after(cure, truth: Truth) -> float:
     return 1000.0 * (made - 1.0)
 
 
-def played(brews: int, seed: int) -> Counted:
+def played(brews: int, seed: int, causes=CAUSES) -> Counted:
     """Return what became of so many odd brews of each cause."""
     dice, counted = np.random.default_rng(seed), Counted()
     known = kitchens()
-    for cause in CAUSES:
+    for cause in causes:
         for number in range(brews):
             recipe, beliefs = known[number % len(known)]
             truth = odd(beliefs, cause, dice)

