@@ -227,6 +227,7 @@ class BrewPage(Page):
         self.stove.steps.chosen.connect(self._tell_step)
         self.log.note_wanted.connect(self.ask_for_note)
         self.measuring.done.connect(self.take_focus)
+        self.measuring.explain_wanted.connect(self.explain_reading)
         self.leaving.left_out.connect(lambda key, reason: brew.leave_out(key, reason))
         self.new_timer.wanted.connect(lambda minutes, name: brew.start_timer("free", minutes, name))
         self.note.answered.connect(brew.note)
@@ -324,6 +325,11 @@ class BrewPage(Page):
         self.bar.check_part(part)
         self.refresh()
         self.take_focus()
+
+    def explain_reading(self, typed: str) -> None:
+        """Show what may lie behind a gravity that was typed at the stove."""
+        self.show_part(Part.READING)
+        self.parts.current.type_in(typed)
 
     def refresh(self) -> None:
         """Show the brew as it stands."""
@@ -485,6 +491,7 @@ class BrewPage(Page):
     def _finish(self, brewing: Brewing) -> None:
         if brewing.finished is None:
             self.brew.finish()
+            self.show_part(Part.READING)
         else:
             self._choose_brew("")
 

@@ -9,6 +9,7 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QLabel, QVBoxLayout, QWidget
 
+from designer.brewday.measured.readings import Measured
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
 from designer.window.parts.display_format import DisplayFormat
@@ -31,6 +32,8 @@ class DoubtPanel(QFrame):
     meant = Signal(object)
     anyway = Signal()
     again = Signal()
+    explain = Signal()
+    """What may lie behind it is asked: offered of the original gravity alone."""
 
     def __init__(self, over: QWidget, display: DisplayFormat) -> None:
         super().__init__(over)
@@ -63,6 +66,8 @@ class DoubtPanel(QFrame):
         self.buttons = [self._slip(each) for each in doubtful.slips]
         if doubtful.anyway is not None:
             self.buttons.append(self._button(self._words(doubtful.anyway), self.anyway.emit))
+        if doubtful.reading.what is Measured.ORIGINAL_GRAVITY and doubtful.anyway is not None:
+            self.buttons.append(self._button(tr("What may lie behind it"), self.explain.emit))
         self.buttons.append(self._button(tr("Type it again"), self.again.emit))
         self.setAccessibleName(self.text.text())
         self.setGeometry(self._over.rect())

@@ -43,6 +43,8 @@ class Measuring(QFrame):
     """Strip and proposal; `done` tells that the keyboard is to go back to the step."""
 
     done = Signal()
+    explain_wanted = Signal(str)
+    """Carries an original gravity as it was typed, of which it is asked what lies behind it."""
 
     def __init__(self, brew: OpenBrew, display: DisplayFormat, page: QWidget) -> None:
         super().__init__()
@@ -77,6 +79,7 @@ class Measuring(QFrame):
         self.doubt.meant.connect(self._take_meant)
         self.doubt.anyway.connect(self._take_anyway)
         self.doubt.again.connect(self._type_again)
+        self.doubt.explain.connect(self._explain)
 
     # what is shown
 
@@ -182,6 +185,14 @@ class Measuring(QFrame):
             self.strip.forget_typed(self._asked.place)
         self._asked = None
         self._leave_field()
+
+    def _explain(self) -> None:
+        """Hand what was typed on to the part that explains readings; it is not taken here."""
+        cell = self.strip.cells.get(self._asked.place) if self._asked is not None else None
+        typed = cell.field.text() if cell is not None else ""
+        self._brew.forget_doubt()
+        self._settle()
+        self.explain_wanted.emit(typed)
 
     def _type_again(self) -> None:
         asked, self._asked = self._asked, None

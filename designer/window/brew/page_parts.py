@@ -19,6 +19,9 @@ class BrewPart(QWidget):
     def take_focus(self) -> None:
         """Take the keyboard: the part has just been shown."""
 
+    def type_in(self, text: str) -> None:
+        """Take up what was typed elsewhere, in the first field; nothing of it is kept yet."""
+
     def close_down(self) -> None:
         """Let go of what goes on beside it, for the end of the program."""
 

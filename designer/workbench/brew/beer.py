@@ -8,17 +8,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
-from math import hypot
 
 from designer.brewday.beer import warmest_after_c
-from designer.brewday.explaining.asked import GravitySample, Stirred, Taken
+from designer.brewday.explaining.asked import GravitySample, Taken
 from designer.brewday.fermenting.beer_readings import (
     ByRefractometer,
     hydrometer_gravity,
     is_refractometer,
     refractometer_gravity,
     wort_by_refractometer,
-    wort_gravity,
 )
 from designer.brewday.fermenting.course import BeerReading, Fermenting, Standing, Warmth
 from designer.brewday.fermenting.fermenting import fermenting
@@ -36,6 +34,7 @@ from designer.recipe.quantity import Kind
 from designer.workbench.brew.afterwards import KeptSample
 from designer.workbench.brew.brewing import Brewing, Status
 from designer.workbench.brew.instants import Instant
+from designer.workbench.brew.reading_story import gravities_read, superseded
 from designer.workbench.brew.reckoning import Reckoned
 
 DAY_S = 86_400.0
@@ -43,7 +42,6 @@ SAMPLE_L = 0.1
 """What a hydrometer's jar takes out of the fermenter; common practice, no source."""
 BOTTLE_L = 0.5
 """The size that is counted out first; common practice, no source."""
-_MIXED = (Stirred.HARD, Stirred.POURED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +113,7 @@ def beer_of(
     recipe, outlook = _of_fermenter(reckoned, fermenter)
     now_day = max((now.wall - pitched) / DAY_S, 0.0)
     kept = tuple(e for e in brewing.after.samples if e.sample.fermenter == fermenter)
-    original, half_width, words = _original(brewing, recipe, outlook, kept, fermenter)
+    original, half_width, words = _original(brewing, outlook, fermenter)
     wort = wort_by_refractometer([each.sample for each in kept])
     samples = tuple(
         _sample(each, recipe, pitched, original, wort)
@@ -168,37 +166,23 @@ def _of_fermenter(reckoned: Reckoned, fermenter: int) -> tuple[Recipe, Outlook]:
     return recipe_of_fermenter(reckoned.recipe, fermenter), told
 
 
-def _original(
-    brewing: Brewing,
-    recipe: Recipe,
-    outlook: Outlook,
-    kept: tuple[KeptSample, ...],
-    fermenter: int,
-) -> tuple[float, float, Message]:
+def _original(brewing: Brewing, outlook: Outlook, fermenter: int) -> tuple[float, float, Message]:
     """Return the original gravity as it is known, its half width, and how that is known.
 
-    A sample that was mixed well counts beside what follows of the day, each by how sure it is; one
-    that no error explains was in layers, and the day is believed.
+    The day rests on what was read of it already: on a sample that was mixed, or lies where the day
+    has it.
     """
     forecast = outlook.forecasts["original_gravity"]
-    value, half_width = forecast.value, _half(forecast)
-    middle = value if forecast.middle is None else forecast.middle
+    stood_for = superseded(brewing)
     was_read = any(
-        each.reading.what is Measured.ORIGINAL_GRAVITY and each.reading.fermenter == fermenter
+        each.reading.what is Measured.ORIGINAL_GRAVITY
+        and each.reading.fermenter == fermenter
+        and each.entry not in stood_for
         for each in brewing.readings
     )
-    said = "read" if was_read else ""
-    for each in kept:
-        mixed = each.sample.taken is Taken.TOPPED_UP and each.sample.stirred in _MIXED
-        if not mixed:
-            continue
-        read, own = wort_gravity(each.sample, recipe.process)
-        if abs(read - middle) <= 2.0 * hypot(own, _half(forecast)):
-            weight = 1.0 / (1.0 + (own / max(_half(forecast), 1e-6)) ** 2)
-            value = middle + weight * (read - middle)
-            half_width = own * _half(forecast) / max(hypot(own, _half(forecast)), 1e-9)
-            said = "stirred"
-    return value, half_width, _original_words(value, said)
+    is_mixed = any(each.fermenter == fermenter for each in gravities_read(brewing))
+    said = "stirred" if is_mixed else "read" if was_read else ""
+    return forecast.value, _half(forecast), _original_words(forecast.value, said)
 
 
 def _half(found: Range) -> float:
