@@ -90,7 +90,7 @@ def test_from_done_to_bottled(box, cellar, capsys):
     assert "It was packaged on" in told(capsys, "brews", "package", "1")
 
 
-def test_labels_of_a_brew_are_written(box, tmp_path, capsys):
+def test_labels_of_a_brew_are_written(box, tmp_path, capsys, qapp):
     path = tmp_path / "labels.pdf"
     words = ["brews", "labels", "1", "--bottles", "12 x 500 mL + 4 x 750 mL heavy"]
     text = told(capsys, *words, "--allergens", "contains barley", "-o", str(path))

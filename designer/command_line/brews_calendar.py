@@ -20,8 +20,10 @@ from designer.workbench.brew.packing_of_beer import beer_dates
 def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     """Write the file, and print what is in it."""
     path = new_file(chosen.output, (".ics",))
-    found = brewed_beer(brew, entries)
-    events = events_of(brew.uid, brew.name, beer_dates(found.beer, found.packed))
+    found = brewed_beer(brew, entries, chosen.fermenter)
+    events = events_of(
+        brew.uid, brew.name, beer_dates(found.beer, found.packed), found.beer.fermenter
+    )
     content = calendar_text(events, datetime.now(UTC))
     write_whole(path, content.encode("utf-8"))
     count = trn("{number} day", "{number} days", len(events))

@@ -27,7 +27,7 @@ SUFFIXES = (".pdf", ".txt")
 def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     """Write a label for each bottle. Raises RefusedInputError where there is no bottle to label."""
     path = new_file(chosen.output, SUFFIXES)
-    found = brewed_beer(brew, entries)
+    found = brewed_beer(brew, entries, chosen.fermenter)
     packing = bottles_told(chosen.bottles, found.packed.packing)
     if packing.package == Package.KEG and chosen.bottles is None:
         raise refused(

@@ -28,7 +28,7 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
 
     Raises RefusedInputError where it is said to be done and may not be.
     """
-    found = brewed_beer(brew, entries)
+    found = brewed_beer(brew, entries, chosen.fermenter)
     packing = packing_told(chosen, found.packed.packing)
     packed = packaged(packing, found.today)
     if chosen.done:

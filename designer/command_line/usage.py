@@ -337,6 +337,9 @@ def _add_packaging_of_brew(does: argparse._SubParsersAction[Any]) -> None:
     days = does.add_parser("calendar", help="what is to be done with it, for your calendar")
     for each, name in ((package, "package"), (labels, "labels"), (days, "calendar")):
         each.add_argument("number", type=int, metavar="N", help="its number in the list")
+        each.add_argument(
+            "--fermenter", type=int, default=1, metavar="N", help="which one, of several"
+        )
         each.set_defaults(does=name)
     _add_packing(package)
     package.add_argument("--json", action="store_true", help="print JSON")

@@ -74,7 +74,7 @@ def test_marks_to_cut_along_stand_outside_the_labels_and_on_the_paper(qapp, pape
 
 @settings(max_examples=60, deadline=None)
 @given(st.builds(LabelWords, *([st.text(max_size=400)] * 7)))
-def test_whatever_is_typed_stays_inside_the_frame(words):
+def test_whatever_is_typed_stays_inside_the_frame(qapp, words):
     laid = SetLabel(labels(fitting(words))[0])
     assert laid.height <= LABEL_HEIGHT - 2 * INSIDE + 1.0
     assert all(each.natural_width <= LABEL_WIDTH - 2 * INSIDE + 1.0 for each in laid.words)

@@ -10,7 +10,6 @@ from designer.brewday.packaging.packaged import KegSetting
 from designer.wort.carbonation import keg_pressure_bar
 
 CHART_C = (2.0, 4.0, 6.0, 8.0, 10.0, 12.0, 15.0, 18.0)
-CHART_VOLUMES = (1.8, 2.0, 2.2, 2.4, 2.6, 2.8, 3.0)
 MOST_SETTING_BAR = 3.5
 """Above it no keg is charged at home: regulators for beer end at about 4 bar, relief valves of kegs
 open above that; judgement, on the cautious side. What is stamped on the keg goes before it."""
@@ -32,10 +31,3 @@ def keg_settings(volumes: float, keg_c: float) -> tuple[KegSetting, ...]:
     others = (each for each in CHART_C if each != keg_c)
     settings = (keg_setting(volumes, each) for each in (keg_c, *others))
     return tuple(each for each in settings if each.bar <= MOST_SETTING_BAR)
-
-
-def keg_chart() -> tuple[tuple[float, tuple[KegSetting, ...]], ...]:
-    """Return the chart: for each temperature the settings of `CHART_VOLUMES`."""
-    return tuple(
-        (temp_c, tuple(keg_setting(each, temp_c) for each in CHART_VOLUMES)) for temp_c in CHART_C
-    )

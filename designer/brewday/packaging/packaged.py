@@ -49,6 +49,8 @@ class Packing:
     """Names of the figures that the brewer chose; the others follow the beer as it is known."""
     label: tuple[tuple[str, str], ...] = ()
     """Words of the label that the brewer typed in place of ours, by what they are."""
+    fermenter: int = 1
+    """Whose beer it is, of a plan with several."""
 
 
 class Bears(StrEnum):

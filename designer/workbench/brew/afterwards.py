@@ -76,9 +76,9 @@ class KeptReminder:
 class Afterwards:
     """What is known of a brew after the stove.
 
-    `packing` are the last choices of packaging, `packaged` what really went into bottles or keg and
-    when. `counts` says of a figure of the kitchen whether this brew teaches it, where that was
-    told.
+    `packings` are the last choices of packaging of each fermenter, `all_packaged` what really went
+    into bottles or keg and when; `packing` and `packaged` are those of whichever came last.
+    `counts` says of a figure of the kitchen whether this brew teaches it, where that was told.
     """
 
     samples: tuple[KeptSample, ...] = ()
@@ -89,6 +89,16 @@ class Afterwards:
     packaged: tuple[Packing, Instant] | None = None
     reminders: tuple[KeptReminder, ...] = ()
     counts: tuple[tuple[str, bool], ...] = ()
+    packings: tuple[Packing, ...] = ()
+    all_packaged: tuple[tuple[Packing, Instant], ...] = ()
+
+    def packing_in(self, fermenter: int) -> Packing | None:
+        """Return how the beer of a fermenter is to be packaged; None where nothing was chosen."""
+        return next((each for each in self.packings if each.fermenter == fermenter), None)
+
+    def packaged_in(self, fermenter: int) -> tuple[Packing, Instant] | None:
+        """Return how the beer of a fermenter was packaged, and when; None while it was not."""
+        return next((each for each in self.all_packaged if each[0].fermenter == fermenter), None)
 
 
 NOTHING_AFTER = Afterwards()
@@ -108,6 +118,8 @@ def afterwards_of(live: Iterable[Entry]) -> Afterwards:
         packed[-1] if packed else None,
         tuple(_reminders(entries)),
         tuple(_counts(entries).items()),
+        tuple({each.fermenter: each for each, _ in chosen}.values()),
+        tuple({each[0].fermenter: each for each in packed}.values()),
     )
 
 

@@ -125,7 +125,7 @@ def beer_of(
     )
     readings = [each.reading for each in samples if each.reading is not None]
     found = fermenting(recipe, outlook, readings, warmths, now_day, original, half_width)
-    packing = _packing(recipe, outlook, found, samples)
+    packing = replace(_packing(recipe, outlook, found, samples), fermenter=fermenter)
     return BeerNow(fermenter, pitched, now_day, original, words, samples, warmths, found, packing)
 
 

@@ -68,13 +68,14 @@ _KINDS = {
 
 
 def events_of(
-    brew_uid: str, name: str, dates: Iterable[tuple[date, Message]]
+    brew_uid: str, name: str, dates: Iterable[tuple[date, Message]], fermenter: int = 1
 ) -> tuple[CalendarEvent, ...]:
     """Return what is to be done with a beer on days, as `BeerNow.dates` and `Packaged.dates` have.
 
     What is the same thing to do is the same event whoever tells it, so a later file moves it.
     Twice on one day it is one.
     """
+    beer = brew_uid if fermenter == 1 else f"{brew_uid}-{fermenter}"
     made: list[CalendarEvent] = []
     days: dict[str, list[date]] = {}
     for day, what in dates:
@@ -86,9 +87,7 @@ def events_of(
         number = "" if len(told) == 1 else f"-{len(told)}"
         title = tr("{beer}: {what}", beer=name, what=what.text)
         made.append(
-            CalendarEvent(
-                f"{brew_uid}-{kind}{number}", day, title, "" if notes is None else notes.text
-            )
+            CalendarEvent(f"{beer}-{kind}{number}", day, title, "" if notes is None else notes.text)
         )
     return tuple(made)
 

@@ -29,6 +29,7 @@ def as_chosen(chosen: Packing | None, follows: Packing) -> Packing:
         may_fall=follows.may_fall,
         done=follows.done,
         fermentability=follows.fermentability,
+        fermenter=follows.fermenter,
         **kept,
     )
     if COUNTS in chosen.chosen:

@@ -32,11 +32,11 @@ class BeerPacked:
 
 def packed_of(brewing: Brewing, beer: BeerNow, today: date) -> BeerPacked:
     """Return how a beer is packaged: as it was, else as was chosen and follows of the beer."""
-    done = brewing.after.packaged
+    done = brewing.after.packaged_in(beer.fermenter)
     if done is not None:
         packing, at = done
         return BeerPacked(packing, packaged(packing, today), _day(at.wall, today))
-    packing = as_chosen(brewing.after.packing, beer.packing)
+    packing = as_chosen(brewing.after.packing_in(beer.fermenter), beer.packing)
     return BeerPacked(packing, packaged(packing, today))
 
 

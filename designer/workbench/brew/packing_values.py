@@ -36,6 +36,7 @@ def values_of_packing(packing: Packing) -> dict[str, Any]:
         "condition_c": packing.condition_c,
         "chosen": sorted(packing.chosen),
         "label": dict(packing.label),
+        "fermenter": packing.fermenter,
     }
 
 
@@ -75,6 +76,7 @@ def packing_of(values: Mapping[str, Any]) -> Packing | None:
             20.0 if condition_c is None else condition_c,
             _words(values.get("chosen")),
             _label(values_in(values, "label")),
+            count_in(values, "fermenter", 1),
         )
     except ValueError:
         return None

@@ -57,6 +57,8 @@ def test_a_file_written_again_moves_its_events_and_doubles_none():
     assert numbers[0] < numbers[1]
     (once,) = events_of("brew-1", "Porter", [(date(2026, 4, 9), say("beer-read-first", "read"))])
     assert once.uid == first[0].uid  # whoever tells it
+    second = events_of("brew-1", "Porter", packaged(PACKING, date(2026, 4, 8)).dates, 2)
+    assert {each.uid for each in second}.isdisjoint(each.uid for each in first)
     others = events_of("brew-2", "Porter", packaged(PACKING, date(2026, 4, 8)).dates)
     assert {each.uid for each in others}.isdisjoint(each.uid for each in first)
 
