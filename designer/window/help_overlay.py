@@ -39,6 +39,7 @@ KEYS = (
     (message("Space, Return on the brew day"), message("the step is done")),
     (message("Backspace on the brew day"), message("back a step")),
     (message("T, N on the brew day"), message("a new timer; a note for the log")),
+    (message("N while it ferments"), message("type a reading")),
     (message("A figure on the brew day"), message("type into the blank that comes next")),
 )
 

@@ -79,8 +79,17 @@ def test_the_porter_is_read_until_it_is_done_and_bottled_and_found_again_after_a
         beer.type_reading("1.013", sample="20")
     assert beer.part.standing.title.text() == "Done"
     assert beer.amounts()
+    kept_volumes = beer.part.choices.packing.volumes
     beer.click(beer.packing.bottles.rows[0].fewer)
     beer.qtbot.waitUntil(lambda: bool(beer.written(What.PACKING)))
+    volumes = beer.packing.sugar.volumes
+    volumes.setFocus()
+    volumes.selectAll()
+    beer.keys("2.1")
+    undo(window)  # what is being typed is the last step
+    beer.settle()
+    assert beer.part.choices.packing.volumes != 2.1
+    assert volumes.text() == window.display.short(volumes._kind, kept_volumes)
     kept = after(window, on_disk(qtbot, window, folder)).packing
     assert kept.bottles == beer.part.choices.packing.bottles
     undo(window)
@@ -94,7 +103,7 @@ def test_the_porter_is_read_until_it_is_done_and_bottled_and_found_again_after_a
     qtbot.waitUntil(lambda: bool(page.brew.in_fermenters()), timeout=10_000)
     assert page.bar.brews.isVisible(), "the beer is one choice away"
     page.show_part(Part.FERMENTING)
-    (button,) = page.parts.of(Part.FERMENTING).beer_buttons
+    (button,) = page.parts.of(Part.FERMENTING).nothing.buttons
     assert button.text() == "Show Harbour Lamp Porter, day 18"
     press(qtbot, button)
     qtbot.waitUntil(lambda: page.brew.brew is not None, timeout=10_000)

@@ -29,19 +29,19 @@ def beer(qtbot, page, clock):
 def test_without_a_brew_it_says_what_will_be_here_and_has_nothing_to_press(beer):
     beer.page.show_part(Part.FERMENTING)
     part = beer.part
-    assert part.nothing.text() == "No beer is shown"
-    assert "whether it is done" in part.nothing_words.text()
-    assert not part.reading_button.isVisible()
+    assert part.nothing.title.text() == "No beer is shown"
+    assert "whether it is done" in part.nothing.words.text()
+    assert not part.course.reading_button.isVisible()
     beer.page.show_part(Part.STOVE)
     beer.page.do()
     beer.page.show_part(Part.FERMENTING)
-    assert part.nothing.text() == "The yeast is not in yet"
+    assert part.nothing.title.text() == "The yeast is not in yet"
     beer.pitch()
     assert part.standing.title.text() == "Not read yet"
-    assert part.count.text() == "type the first reading after day 3"
+    assert part.course.count.text() == "type the first reading after day 3"
     assert not beer.amounts()
     assert not part.packing.bears.package_button.isEnabled()
-    assert "0 readings" in part.chart.accessibleDescription()
+    assert "0 readings" in part.course.chart.accessibleDescription()
 
 
 def test_readings_are_typed_by_keys_on_any_scale_and_the_beer_is_done_when_they_agree(beer):
@@ -59,8 +59,8 @@ def test_readings_are_typed_by_keys_on_any_scale_and_the_beer_is_done_when_they_
         beer.type_reading("1.013", sample="20")
     assert beer.known.standing is Standing.DONE
     assert beer.part.standing.title.text() == "Done"
-    assert len(beer.part.chart.shown.readings) == 4
-    assert "1.013 on" in beer.part.chart.accessibleDescription()
+    assert len(beer.part.course.chart.shown.readings) == 4
+    assert "1.013 on" in beer.part.course.chart.accessibleDescription()
     assert beer.packing.bears.package_button.isEnabled() is beer.part.choices.result.may_go_ahead
 
 
@@ -80,14 +80,14 @@ def test_what_is_no_reading_is_refused_beside_its_field_and_stays_to_be_mended(b
     beer.press(Qt.Key.Key_Escape)
     assert not form.isVisible()
     assert beer.page.brew.brewing.after.samples == ()
-    assert QApplication.focusWidget() is beer.part.reading_button
+    assert QApplication.focusWidget() is beer.part.course.reading_button
 
 
 def test_a_reading_of_an_earlier_day_is_corrected_on_the_picture_and_taken_back(beer):
     beer.pitch()
     beer.on_day(9)
     beer.type_reading("1.020", day=6)
-    chart = beer.part.chart
+    chart = beer.part.course.chart
     assert 5.0 < chart.shown.readings[0].day < 7.0
     chart.setFocus(Qt.FocusReason.TabFocusReason)
     assert "1.020 on" in note_of(chart).text.text()
@@ -113,15 +113,15 @@ def test_a_reading_of_an_earlier_day_is_corrected_on_the_picture_and_taken_back(
 def test_a_temperature_is_noted_and_drawn_below_the_readings(beer):
     beer.pitch()
     beer.on_day(4)
-    beer.click(beer.part.warmth_button)
+    beer.click(beer.part.course.warmth_button)
     beer.keys("66 F")
     beer.press(Qt.Key.Key_Return)
     beer.settle()
     beer.on_day(6)
-    (warmth,) = beer.part.chart.shown.warmths
+    (warmth,) = beer.part.course.chart.shown.warmths
     assert warmth.figure == "19 °C"
     assert warmth.day == pytest.approx(4.0, abs=0.01)
-    assert "19 °C" in beer.part.chart.accessibleDescription()
+    assert "19 °C" in beer.part.course.chart.accessibleDescription()
 
 
 def test_a_table_of_temperatures_is_one_entry_and_one_that_is_none_is_refused(
@@ -138,7 +138,7 @@ def test_a_table_of_temperatures_is_one_entry_and_one_that_is_none_is_refused(
     beer.part.failed.connect(failed.append)
     for path in (other, table):
         monkeypatch.setattr(Questions, "which_warmth_table", lambda *_, path=path: path)
-        beer.click(beer.part.warmth_button)
+        beer.click(beer.part.course.warmth_button)
         beer.click(beer.part.warmth_form.file_button)
         beer.qtbot.waitUntil(lambda: bool(failed))
     beer.qtbot.waitUntil(lambda: len(beer.written(What.WARMTH)) == 1)

@@ -6,19 +6,15 @@ beer is known beside the window (`OpenBrew.beers`), what packaging takes of it w
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import datetime, time
-from functools import partial
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QHideEvent, QKeyEvent, QResizeEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent, QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QFrame,
     QGridLayout,
-    QHBoxLayout,
-    QLabel,
     QLineEdit,
     QStackedWidget,
     QVBoxLayout,
@@ -26,60 +22,47 @@ from PySide6.QtWidgets import (
 )
 
 from designer.brewday.explaining.asked import GravitySample, Scale, Taken
-from designer.brewday.packaging.packed import packaged
-from designer.errors import DesignerError
-from designer.library.file_names import file_name
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
-from designer.sheet.plan import yeast_band_c
 from designer.translation import tr, trn
 from designer.window.brew.fermenting.beer_shown import (
-    course_shown,
-    pitched_words,
     read_again,
     said,
     standing_shown,
 )
-from designer.window.brew.fermenting.course_chart import CourseChart
+from designer.window.brew.fermenting.course_panel import CoursePanel
 from designer.window.brew.fermenting.form_rows import OneOf
+from designer.window.brew.fermenting.handing_out import HandingOut
+from designer.window.brew.fermenting.no_beer import NoBeer
+from designer.window.brew.fermenting.packaged_card import packaged_shown
 from designer.window.brew.fermenting.packing_choices import PackingChoices
 from designer.window.brew.fermenting.packing_panel import PackingPanel
 from designer.window.brew.fermenting.reading_form import ReadingForm
-from designer.window.brew.fermenting.standing_panel import StandingPanel, words_in
-from designer.window.brew.fermenting.sugar_card import grams_text
+from designer.window.brew.fermenting.standing_panel import StandingPanel
 from designer.window.brew.fermenting.warmth_form import WarmthForm
-from designer.window.brew.large_button import LargeButton
 from designer.window.brew.page_parts import BrewPart
-from designer.window.brew.stove_texts import beer_words
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.flow import FlowLayout
-from designer.window.parts.icons import Choice
-from designer.window.parts.page_frame import MARGIN, heading, scrolled
-from designer.window.parts.questions import Questions
+from designer.window.parts.page_frame import MARGIN, scrolled
 from designer.window.parts.sized_text import grown
 from designer.window.session.open_brew import OpenBrew
-from designer.window.session.recipe_window import RecipeWindow
-from designer.workbench.brew.beer import is_pitched
-from designer.workbench.brew.brew_told import MARKS
+from designer.workbench.brew.packing_of_beer import (
+    BeerPacked,
+    label_facts,
+    packed_of,
+)
 
 if TYPE_CHECKING:
-    from designer.brewday.packaging.packaged import Packing
     from designer.window.brew.fermenting.warmth_taking import WarmthTaking
     from designer.workbench.brew.afterwards import KeptSample
     from designer.workbench.brew.beer import BeerNow
-    from designer.workbench.brew.brewing import Tasting
 
 BESIDE_PX = 860
 """From this width on the verdict stands beside the picture."""
 AGAIN_MS = 600_000
 """A beer is looked at again so often: time goes by for it too."""
 REMIND_AT = time(9, 0)
-FIRST_DAY = 3
-"""Before it a reading says little; common practice, no source."""
-BEFORE = ("sound-glass", "sound-plastic", "extract-differs")
-"""Cautions that were for before it was packaged."""
 SCROLL_BAR_PX = 12
 NOTHING, BEER = 0, 1
 
@@ -100,31 +83,14 @@ class FermentingPart(BrewPart):
         self._brew, self._display = brew, display
         self._fermenter = 1
         self.choices = PackingChoices(brew, self)
-        self.chart = CourseChart(display)
-        self.pitched = words_in()
-        self.pitched.setObjectName("soft")
-        self.count = QLabel()
-        self.count.setObjectName("soft")
-        self.reading_button = LargeButton(
-            tr("Type a reading"), tr("What the hydrometer shows (N)"), self.ask_reading
-        ).as_primary(1.1)
-        self.warmth_button = LargeButton(
-            tr("Type a temperature"), tr("How warm the beer or its room is"), self.ask_warmth
-        )
-        self.fermenters = Choice()
-        self.fermenters.setMinimumHeight(44)
-        self.fermenters.setAccessibleName(tr("Which fermenter is shown"))
-        self.fermenters.activated.connect(self._choose_fermenter)
+        self.course = CoursePanel(display)
         self.standing = StandingPanel()
         self.reading_form, self.warmth_form = ReadingForm(display), WarmthForm(display)
         self.side = OneOf(self.standing, self.reading_form, self.warmth_form)
         self.packing = PackingPanel(self.choices, display)
         self.packaged = self.packing.done
-        self.nothing = words_in(1.3, bold=True)
-        self.nothing_words = words_in()
-        self.beers = QWidget()
-        self.beer_buttons: list[LargeButton] = []
-        self._beers = FlowLayout(self.beers, across=8, down=8)
+        self.nothing = NoBeer(brew)
+        self._out = HandingOut(brew, display, self)
         self._beside: bool | None = None
         self._taking: WarmthTaking | None = None
         self._lay_out()
@@ -135,36 +101,13 @@ class FermentingPart(BrewPart):
     # places
 
     def _lay_out(self) -> None:
-        card = self.course_card = QFrame()
-        card.setObjectName("card")
-        buttons = FlowLayout(across=8, down=6)
-        for each in (self.fermenters, self.warmth_button, self.reading_button):
-            buttons.addWidget(each)
-        top = QHBoxLayout()
-        top.addWidget(heading(tr("Readings against the forecast")))
-        top.addStretch(1)
-        top.addWidget(self.count)
-        inside = QVBoxLayout(card)
-        inside.setContentsMargins(14, 10, 14, 8)
-        inside.setSpacing(4)
-        inside.addLayout(top)
-        inside.addWidget(self.pitched)
-        inside.addWidget(self.chart, 1)
-        inside.addLayout(buttons)
         self._content = QWidget()
         self._grid = QGridLayout(self._content)
         self._grid.setContentsMargins(MARGIN, 2, MARGIN, 12)
         self._grid.setSpacing(12)
-        empty = QWidget()
-        column = QVBoxLayout(empty)
-        column.setContentsMargins(MARGIN, 24, MARGIN, 12)
-        column.setSpacing(10)
-        for widget in (self.nothing, self.nothing_words, self.beers):
-            column.addWidget(widget)
-        column.addStretch(1)
         self.pages = QStackedWidget()
         self.area = scrolled(self._content)
-        self.pages.addWidget(scrolled(empty))
+        self.pages.addWidget(scrolled(self.nothing))
         self.pages.addWidget(self.area)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -176,7 +119,7 @@ class FermentingPart(BrewPart):
         if beside is self._beside:
             return
         self._beside = beside
-        parts: tuple[QWidget, ...] = (self.course_card, self.side, self.packing)
+        parts: tuple[QWidget, ...] = (self.course, self.side, self.packing)
         for part in parts:
             self._grid.removeWidget(part)
         places = [(0, 0, 1, 1), (0, 1, 1, 1), (1, 0, 1, 2)]
@@ -194,11 +137,18 @@ class FermentingPart(BrewPart):
         self.packing.fit_into(self.width() - 2 * MARGIN - SCROLL_BAR_PX)
 
     def _connect(self) -> None:
-        brew = self._brew
+        brew, out, label = self._brew, self._out, self.packing.label
+        out.file_made.connect(self.file_made)
+        out.failed.connect(self.failed)
+        out.told.connect(self.told)
         brew.beer_changed.connect(self._show_soon)
         brew.running_changed.connect(self._show_soon)
         self.choices.changed.connect(self._show_packing)
-        self.chart.reading_wanted.connect(self._correct)
+        self.course.chart.reading_wanted.connect(self._correct)
+        self.course.reading_asked.connect(self.ask_reading)
+        self.course.warmth_asked.connect(self.ask_warmth)
+        self.course.fermenter_chosen.connect(self._choose_fermenter)
+        self.nothing.brew_wanted.connect(self.brew_wanted)
         for form in (self.reading_form, self.warmth_form):
             form.closed.connect(self._close_form)
         self.reading_form.taken.connect(self._take_reading)
@@ -207,11 +157,11 @@ class FermentingPart(BrewPart):
             lambda wall, temp_c, typed: brew.note_warmth([(wall, temp_c)], typed)
         )
         self.warmth_form.file_wanted.connect(self._ask_table)
-        self.standing.calendar_wanted.connect(self.save_calendar)
+        self.standing.calendar_wanted.connect(lambda: out.save_calendar(self.beer))
         self.packing.bears.package_wanted.connect(self.package)
         self.packing.bears.remind_wanted.connect(self._remind)
-        self.packing.label.pdf_wanted.connect(self.save_labels)
-        self.packing.label.printing_wanted.connect(self.print_labels)
+        label.pdf_wanted.connect(lambda: out.save_labels(label.labels()))
+        label.printing_wanted.connect(lambda: out.print_labels(label.labels()))
         self.packaged.tasted.connect(brew.taste)
 
     # what is shown
@@ -231,92 +181,22 @@ class FermentingPart(BrewPart):
         beer = self.beer
         if beer is None:
             self._brew.look_at_beer()
-            self._show_nothing()
+            self.pages.setCurrentIndex(NOTHING)
+            self.side.show_panel(self.standing)
+            self.nothing.refresh()
             return
         self._again.start()
         self.pages.setCurrentIndex(BEER)
-        self._show_fermenters()
-        self.pitched.setText(pitched_words(beer, self._display))
-        self.count.setText(
-            trn("{number} reading", "{number} readings", len(beer.readings))
-            if beer.readings
-            else tr("type the first reading after day {day}", day=FIRST_DAY)
-        )
-        self.chart.show_course(course_shown(beer, self._display, self._keep()))
+        numbers = [each.fermenter for each in self._brew.beers]
+        self.course.show_beer(beer, self._brew.as_brewed, numbers)
         self.standing.show_standing(standing_shown(beer, self._display))
-        outlook = self._brew.outlook
-        self.packing.name = self._brew.brew.name if self._brew.brew is not None else ""
-        ibu = outlook.forecasts["bitterness_ibu"].value if outlook is not None else None
-        self.packing.bitterness_ibu = ibu
         again = read_again(beer)
         self.choices.follow(beer.packing, None if again is None else again.date())
 
-    def _keep(self) -> str:
-        """Say how warm the beer is to be kept."""
-        recipe = self._brew.as_brewed
-        if recipe is None:
-            return ""
-        low, high = yeast_band_c(recipe)
-        short = self._display.short
-        low_text, high_text = short(Kind.TEMPERATURE, low), short(Kind.TEMPERATURE, high)
-        return tr("keep {low} to {high}", low=low_text, high=high_text)
-
-    def _show_fermenters(self) -> None:
-        numbers = [each.fermenter for each in self._brew.beers]
-        self.fermenters.setVisible(len(numbers) > 1)
-        if numbers != [self.fermenters.itemData(n) for n in range(self.fermenters.count())]:
-            self.fermenters.clear()
-            for each in numbers:
-                self.fermenters.addItem(tr("fermenter {number}", number=each), each)
-        self.fermenters.setCurrentIndex(max(self.fermenters.findData(self._fermenter), 0))
-
-    def _choose_fermenter(self, at: int) -> None:
+    def _choose_fermenter(self, number: int) -> None:
         self.choices.settle()
-        self._fermenter = int(self.fermenters.itemData(at))
+        self._fermenter = number
         self.refresh()
-
-    def _show_nothing(self) -> None:
-        """Say what will be here, and lead to the beers that ferment."""
-        brewing = self._brew.brewing
-        self.pages.setCurrentIndex(NOTHING)
-        self.side.show_panel(self.standing)
-        waits = brewing is not None and self._brew.reckoning_beer and is_pitched(brewing)
-        if brewing is None:
-            self.nothing.setText(tr("No beer is shown"))
-            self.nothing_words.setText(
-                tr(
-                    "Once a brew has its yeast, this is where its readings are typed in and held "
-                    "against the forecast, where it is said whether it is done, and how much sugar "
-                    "its bottles take."
-                )
-            )
-        elif waits:
-            self.nothing.setText(tr("One moment"))
-            self.nothing_words.setText(tr("The forecast of the beer is being worked out."))
-        else:
-            self.nothing.setText(tr("The yeast is not in yet"))
-            self.nothing_words.setText(
-                tr("The first reading can be typed in here once that step is ticked at the stove.")
-            )
-        self._offer_beers()
-
-    def _offer_beers(self) -> None:
-        shown = self._brew.brew.uid if self._brew.brew is not None else ""
-        wanted = [each for each in self._brew.in_fermenters() if each.uid != shown]
-        for button in self.beer_buttons:
-            button.hide()
-            button.deleteLater()
-        self.beer_buttons = []
-        for each in wanted:
-            button = LargeButton(tr("Show {beer}", beer=beer_words(each, self._brew.now().wall)))
-            button.clicked.connect(partial(self._want, each.uid))
-            self._beers.addWidget(button)
-            button.show()
-            self.beer_buttons.append(button)
-        self.beers.setVisible(bool(wanted))
-
-    def _want(self, uid: str, _checked: bool = False) -> None:
-        self.brew_wanted.emit(uid)
 
     def _show_packing(self) -> None:
         beer, brewing = self.beer, self._brew.brewing
@@ -330,54 +210,34 @@ class FermentingPart(BrewPart):
             if not each.done
         )
         if done is None:
-            self.packing.show_packing(beer, reminded=reminded)
+            self.packing.show_packing(reminded=reminded)
         else:
             packing, at = done
-            self._show_packaged(beer, packing, datetime.fromtimestamp(at.wall))
+            day = datetime.fromtimestamp(at.wall).date()
+            shown = packaged_shown(packing, day, brewing.tastings, self._display)
+            self.packaged.show_packaged(shown)
+        self._show_label(beer)
 
-    def _show_packaged(self, beer: BeerNow, packing: Packing, at: datetime) -> None:
-        result = packaged(packing, at.date())
-        short = self._display.short
-        day = day_words(at.date())
-        volume = short(Kind.VOLUME, result.filled_l)
-        words = []
-        if packing.package == Package.KEG:
-            title = tr("In the keg since {day}", day=day)
-            words.append(volume)
-        else:
-            title = tr("In bottles since {day}", day=day)
-            words.append(
-                trn("{volume} in {number} bottle", "{volume} in {number} bottles", result.caps,
-                    volume=volume)
-            )  # fmt: skip
-            wanted = result.sugar(packing.sugar)
-            if wanted is not None:
-                words.append(
-                    tr("primed with {grams} of {sugar} for {volumes}",
-                       grams=grams_text(wanted.grams, self._display),
-                       sugar=tr(packing.sugar.value),
-                       volumes=short(Kind.CARBONATION, packing.volumes))
-                )  # fmt: skip
-        words += [
-            said(message, self._display) for code, message in result.cautions if code not in BEFORE
-        ]
-        dates = [
-            tr("{day}: {what}", day=day_words(when), what=said(what, self._display))
-            for when, what in result.dates
-        ]
-        brewing = self._brew.brewing
-        tastings = [] if brewing is None else [_tasting(each) for each in brewing.tastings]
-        self.packaged.show_packaged(title, words, dates, tastings)
-        self.packing.label.show_label(self.packing.label_of(beer, packing, result, at.date()))
+    def _show_label(self, beer: BeerNow) -> None:
+        """Show the label of the beer, as it was packaged or as it is being chosen."""
+        brewing, known = self._brew.brewing, self._brew.seen
+        packing, result = self.choices.packing, self.choices.result
+        if brewing is None or known is None or packing is None or result is None:
+            return
+        packed = BeerPacked(packing, result)
+        if brewing.after.packaged is not None:
+            packed = packed_of(brewing, beer, self.choices.today)
+        facts = label_facts(self._out.name, known, beer, packed, self.choices.today)
+        self.packing.show_label(facts, packed.packing)
 
     # typed
 
     def take_focus(self) -> None:
         """Give the keyboard to what is typed most."""
         if self.pages.currentIndex() == BEER:
-            self.reading_button.setFocus(Qt.FocusReason.OtherFocusReason)
-        elif self.beer_buttons:
-            self.beer_buttons[0].setFocus(Qt.FocusReason.OtherFocusReason)
+            self.course.reading_button.setFocus(Qt.FocusReason.OtherFocusReason)
+        elif self.nothing.buttons:
+            self.nothing.buttons[0].setFocus(Qt.FocusReason.OtherFocusReason)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """N types a reading, where no field has the keyboard."""
@@ -394,7 +254,7 @@ class FermentingPart(BrewPart):
         kept = [e.sample for e in brewing.after.samples] if brewing is not None else []
         same = [each for each in kept if each.taken is Taken.FERMENTING]
         if same:
-            return same[-1]
+            return replace(same[-1], fermenter=self._fermenter)
         scale = Scale.PLATO if self._display.settings.gravity == "plato" else Scale.SG
         if recipe is None:
             return GravitySample(0.0, scale, taken=Taken.FERMENTING, fermenter=self._fermenter)
@@ -444,7 +304,7 @@ class FermentingPart(BrewPart):
 
     def _ask_table(self) -> None:
         """Ask for a table of temperatures, and take it in."""
-        path = self._questions.which_warmth_table(self, str(Path.home()))
+        path = self._out.which_table()
         if path is not None:
             self._tables().read(path)
 
@@ -459,11 +319,6 @@ class FermentingPart(BrewPart):
         return self._taking
 
     # done
-
-    @property
-    def _questions(self) -> Questions:
-        window = self.window()
-        return window.questions if isinstance(window, RecipeWindow) else Questions()
 
     def package(self) -> None:
         """Write that the beer is in bottles or keg."""
@@ -489,60 +344,9 @@ class FermentingPart(BrewPart):
         self._brew.remind(wall, said(what, self._display))
         self.told.emit(tr("You will be reminded on {day}.", day=day_words(when)))
 
-    def save_calendar(self) -> None:
-        """Ask for a file and write what is to be done into it, for a calendar."""
-        from designer.workbench.brew.calendar_file import calendar_text, events_of
-
-        beer, brew = self.beer, self._brew.brew
-        if beer is None or brew is None:
-            return
-        path = self._questions.calendar_where(self, self._suggested(".ics"))
-        if path is None:
-            return
-        events = events_of(brew.uid, brew.name, [(e.date(), what) for e, what in beer.dates])
-        now = datetime.fromtimestamp(self._brew.now().wall).astimezone()
-        content = calendar_text(events, now).encode("utf-8")
-        self.file_made.emit(
-            path, content, tr("Saved {path}: open it with your calendar.", path=path)
-        )
-
-    def _suggested(self, ending: str) -> str:
-        brew = self._brew.brew
-        return str(Path.home() / (file_name(brew.name if brew is not None else "") + ending))
-
-    def save_labels(self) -> None:
-        """Ask for a file and write the labels as PDF."""
-        from designer.paper.labels import labels_pdf
-
-        path = self._questions.labels_where(self, self._suggested("-labels.pdf"))
-        if path is None:
-            return
-        try:
-            content, count = labels_pdf(
-                self.packing.label.labels(), self._display.settings.paper, self.packing.name
-            )
-        except DesignerError as fault:
-            self.failed.emit(str(fault))
-            return
-        done = trn("Exported {number} page of labels to {path}.",
-                   "Exported {number} pages of labels to {path}.", count, path=path)  # fmt: skip
-        self.file_made.emit(path, content, done)
-
-    def print_labels(self) -> None:
-        """Print the labels through the dialog of the system."""
-        from designer.paper.labels import print_labels
-
-        printer = self._questions.which_printer(self, self._display.settings.paper)
-        if printer is None:
-            return
-        try:
-            count = print_labels(self.packing.label.labels(), printer, self.packing.name)
-        except DesignerError as fault:
-            self.failed.emit(str(fault))
-            return
-        self.told.emit(
-            trn("Sent {number} page to the printer.", "Sent {number} pages to the printer.", count)
-        )
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._brew.look_at_beer()
 
     def hideEvent(self, event: QHideEvent) -> None:
         super().hideEvent(event)
@@ -555,10 +359,3 @@ class FermentingPart(BrewPart):
         if self._taking is not None:
             self._taking.close()
         self._again.stop()
-
-
-def _tasting(tasting: Tasting) -> str:
-    day = day_words(datetime.fromtimestamp(tasting.at.wall).date())
-    mark = tr(MARKS[tasting.mark]) if tasting.mark else ""
-    told = ". ".join(each for each in (mark, tasting.text) if each)
-    return tr("{day}: {said}", day=day, said=told)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
 from PySide6.QtWidgets import QLineEdit
 
 from designer.errors import RefusedInputError
@@ -108,6 +108,17 @@ class FigureField(QLineEdit):
             step(self, steps)
         else:
             super().keyPressEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Leave Undo and Redo to the log: a field's own would know nothing of other steps."""
+        if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent):
+            both = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
+            if any(event.matches(each) for each in both):
+                self._refusal.clear()
+                self._is_typed = False
+                event.ignore()
+                return True
+        return bool(super().event(event))
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()

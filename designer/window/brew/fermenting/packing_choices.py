@@ -18,11 +18,10 @@ from designer.brewday.packaging.filling import counted_to_fit
 from designer.brewday.packaging.packaged import BottleSize, Packaged, Packing
 from designer.brewday.packaging.packed import packaged
 from designer.window.session.open_brew import OpenBrew
+from designer.workbench.brew.packing_chosen import COUNTS, as_chosen
 
 SETTLED_MS = 700
 """So long a choice stands before it is written."""
-BEER, VOLUMES, WARMEST, COUNTS = "beer_l", "volumes", "warmest_c", "bottles"
-"""What follows of the beer until it is chosen."""
 
 
 class PackingChoices(QObject):
@@ -58,7 +57,7 @@ class PackingChoices(QObject):
         if follows is None:
             self.packing = self.result = None
         else:
-            self.packing = follows if chosen is None else _with_beer(chosen, follows)
+            self.packing = as_chosen(chosen, follows)
             self.result = packaged(self.packing, self.today, self._read_again)
         self.changed.emit()
 
@@ -98,20 +97,6 @@ class PackingChoices(QObject):
         self._later.stop()
         self._draft, self._key = None, ""
         self._refold()
-
-
-def _with_beer(chosen: Packing, follows: Packing) -> Packing:
-    """Return choices with what follows of the beer where nothing else was chosen."""
-    kept: dict[str, Any] = {
-        name: getattr(follows, name)
-        for name in (BEER, VOLUMES, WARMEST)
-        if name not in chosen.chosen
-    }
-    made = replace(chosen, may_fall=follows.may_fall, done=follows.done,
-                   fermentability=follows.fermentability, **kept)  # fmt: skip
-    if COUNTS not in chosen.chosen:
-        made = replace(made, bottles=counted_to_fit(made.bottles, made.beer_l))
-    return made
 
 
 def with_figure(name: str, value: float) -> Callable[[Packing], Packing]:

@@ -34,7 +34,6 @@ from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading
 from designer.window.parts.sized_text import grown
-from designer.workbench.brew.beer import BeerNow
 
 WIDE_PX, MIDDLE_PX = 1080, 640
 """From the first width on four panels stand beside each other, from the second two."""
@@ -48,7 +47,6 @@ class PackingPanel(QWidget):
         super().__init__()
         self._choices, self._display = choices, display
         self._columns, self._room = 0, WIDE_PX
-        self._beer: BeerNow | None = None
         self.kinds = QButtonGroup(self)
         self.bottles_button = self._kind(Package.BOTTLES, tr("Bottles"))
         self.keg_button = self._kind(Package.KEG, tr("Keg"))
@@ -144,9 +142,8 @@ class PackingPanel(QWidget):
             each.setVisible(not done)
         self.done.setVisible(done)
 
-    def show_packing(self, beer: BeerNow, *, reminded: frozenset[date]) -> None:
-        """Show what is chosen for a beer and what follows of that."""
-        self._beer = beer
+    def show_packing(self, *, reminded: frozenset[date]) -> None:
+        """Show what is chosen and what follows of that; `reminded` are days of reminders."""
         packing, result = self._choices.packing, self._choices.result
         if packing is None or result is None:
             return
@@ -162,7 +159,6 @@ class PackingPanel(QWidget):
         else:
             self.bottles.show_packing(packing, result)
         self.labels.setVisible(not keg)
-        self.label.show_label(self.label_of(beer, packing, result, self._choices.today))
 
     def _told(self, packing: Packing, result: Packaged) -> str:
         short = self._display.short
@@ -187,25 +183,10 @@ class PackingPanel(QWidget):
             "Weigh it: spoons are too far off."
         )
 
-    def label_of(
-        self, beer: BeerNow, packing: Packing, result: Packaged, packaged_on: date
-    ) -> LabelShown:
-        """Return what the labels are made of."""
-        best = next((day for day, what in result.dates if what.id == "best-from"), None)
-        facts = LabelFacts(
-            self.name,
-            beer.fermenting.abv_percent,
-            self.bitterness_ibu,
-            packaged_on if result.refusal is None else None,
-            best if result.refusal is None else None,
-            strained=result.strains,
-        )
+    def show_label(self, facts: LabelFacts, packing: Packing) -> None:
+        """Show the label of a beer with those facts."""
         bottles = tuple((each.litres, each.count) for each in packing.bottles)
-        return LabelShown(facts, bottles, packing.label)
-
-    name = ""
-    bitterness_ibu: float | None = None
-    """Of the beer, for its label."""
+        self.label.show_label(LabelShown(facts, bottles, packing.label))
 
     def _ask_words(self) -> None:
         self.labels.show_panel(self.label.form)

@@ -23,18 +23,13 @@ from designer.recipe.choices import PrimingSugar
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.window.brew.fermenting.figure_field import FigureField
-from designer.window.brew.fermenting.packing_choices import (
-    BEER,
-    VOLUMES,
-    WARMEST,
-    PackingChoices,
-    with_figure,
-)
+from designer.window.brew.fermenting.packing_choices import PackingChoices, with_figure
 from designer.window.brew.fermenting.standing_panel import larger, rule, words_in
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice, Mark
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
+from designer.workbench.brew.packing_chosen import BEER, VOLUMES, WARMEST
 
 if TYPE_CHECKING:
     from designer.brewday.packaging.packaged import SugarWanted
