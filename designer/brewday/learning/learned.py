@@ -209,7 +209,8 @@ class _Learning:
         for times, share in SCATTERS:
             for faster, part in DRIFTS:
                 scatter, drift = times * prior.scatter, faster * prior.drift
-                widths = Widths(scatter / HALF_WIDTH_SIGMAS, drift / HALF_WIDTH_SIGMAS)
+                sigmas = scatter / HALF_WIDTH_SIGMAS, drift / HALF_WIDTH_SIGMAS
+                widths = Widths(*sigmas, leaves=faster > 1.0)
                 fitted = fit(seen, counting, widths)
                 likely.append(log(share * part) + fitted.log_likelihood)
                 found.append((widths, times > 1.0, fitted))

@@ -28,10 +28,14 @@ _TINY = 1e-12
 
 
 class Widths(NamedTuple):
-    """Standard deviations between brews, and of the step from one brew to the next."""
+    """Standard deviations between brews, and of the step from one brew to the next.
+
+    A kitchen that `leaves` wanders as far as its steps take it, another about what is usual.
+    """
 
     scatter: float
     drift: float
+    leaves: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,23 +70,26 @@ class Observations:
 
         at, when = np.full(1, subject, dtype=np.intp), np.full(1, turn)
         along = self._figures(at, when, widths)[0]
-        own = float(self.priors[subject] ** 2 + widths.scatter**2)
+        gone = turn * widths.drift**2 if widths.leaves else 0.0
+        own = float(self.priors[subject] ** 2 + gone + widths.scatter**2)
         return along, own
 
     def _figures(self, subject: NDArray[np.intp], turn: Array, widths: Widths) -> Array:
         """Return the covariances of figures of some subjects at some turn with those seen.
 
-        What is a subject's own wanders from brew to brew, about what is usual of it: so what was
-        seen long ago tells less, and a kitchen of which nothing is seen is no other than at first.
+        What is a subject's own wanders from brew to brew, so what was seen long ago tells less.
         """
         import numpy as np
 
         same = subject[:, None] == self.subject[None, :]
         starts = np.outer(self.priors[subject], self.priors[self.subject])
         own = (1.0 - self.alike) * starts
-        ago = np.abs(turn[:, None] - self.turn[None, :])
-        kept = np.exp(-0.5 * widths.drift**2 * ago / np.maximum(own, _TINY))
-        found: Array = self.alike * starts + same * own * kept
+        if widths.leaves:
+            own = own + widths.drift**2 * np.minimum(turn[:, None], self.turn[None, :])
+        else:
+            ago = np.abs(turn[:, None] - self.turn[None, :])
+            own = own * np.exp(-0.5 * widths.drift**2 * ago / np.maximum(own, _TINY))
+        found: Array = self.alike * starts + same * own
         return found
 
 

@@ -23,8 +23,8 @@ ODD_SHARE = 0.05
 """How many logs in a hundred have a slip in them: a wrong mark read, a lid left on (judgement)."""
 SCATTERS = ((0.5, 0.2), (1.0, 0.5), (2.0, 0.2), (4.0, 0.1))
 """How many times the usual scatter a kitchen may have, and how likely that is (judgement)."""
-DRIFTS = ((1.0, 0.7), (5.0, 0.3))
-"""The same of how fast it changes."""
+DRIFTS = ((1.0, 0.6), (5.0, 0.4))
+"""The same of how fast it changes; one that changes faster than is usual may leave its range."""
 
 
 @dataclass(frozen=True, slots=True)
