@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
     Array = NDArray[np.float64]
 
+LEAST_TOP_UP = 0.01
+"""Share of the batch below which a top-up is none."""
 UNTRIED_SG = 0.002
 """Half the range of the doubt of a hydrometer that nobody tried (common practice, no source)."""
 MALT_FERMENTS = FERMENTABLE_DEFAULTS[FermentableKind.LIQUID_EXTRACT].fermentability
@@ -112,7 +114,7 @@ class Beliefs:
     @property
     def is_topped_up(self) -> bool:
         """Whether there is so much top-up that layers can form."""
-        return self.top_up_share > 0.0
+        return self.top_up_share > LEAST_TOP_UP
 
     def abv_of(self, points: float, line: int | None = None, line_share: float = 0.0) -> float:
         """Return the alcohol of the beer, % by volume, if its wort has so many points.

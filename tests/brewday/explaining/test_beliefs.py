@@ -89,6 +89,7 @@ def test_alcohol_follows_the_wort_and_bitterness_its_volume(porter):
         0.8 * found.abv_percent, rel=0.03
     )
     assert found.bitterness_of(1.25) == pytest.approx(found.bitterness_ibu / 1.25)
+    assert found.bitterness_of(1.0, 0.4) == pytest.approx(0.6 * found.bitterness_ibu)
 
 
 def test_without_its_sugar_a_beer_is_weaker_than_its_gravity_alone_says(porter):

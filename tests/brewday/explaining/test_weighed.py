@@ -188,3 +188,60 @@ def test_what_is_said_of_a_line_is_what_that_line_would_have_to_be(porter):
     part = next(each for each in found.parts if each.causes == (CauseCode.MISSING_EXTRACT,))
     by_line = part.line_share * porter.lines[part.line].points
     assert porter.points.mean() + by_line == pytest.approx(37.5, abs=1.5)
+
+
+def fermenting(gravity, hours):
+    sample = GravitySample(gravity, sample_c=20.0, taken=Taken.FERMENTING, hours=hours)
+    return Asked((sample,))
+
+
+def test_yeast_of_half_a_day_has_not_eaten_a_third_of_the_wort(porter):
+    assert weighed(fermenting(1.030, 10.0), porter).alone(CauseCode.FERMENTING) < 0.05
+    assert weighed(fermenting(1.044, 10.0), porter).of(CauseCode.FERMENTING) > 0.1
+
+
+def test_fermentation_mixes_what_lay_in_layers(porter):
+    early, later = (weighed(fermenting(1.060, hours), porter).of(M) for hours in (6.0, 24.0))
+    assert early > 0.5
+    assert later < 0.8 * early
+
+
+def test_wort_that_was_weak_in_the_pot_already_is_not_for_layers_alone(porter):
+    low = GravitySample(1.037, sample_c=20.0, drawn=Drawn.TOP)
+    in_pot = porter.expected_in_pot.value
+
+    def of_pot(gravity):
+        return GravitySample(gravity, sample_c=20.0, taken=Taken.POT)
+
+    as_meant, weak = (
+        weighed(Asked((of_pot(each), low)), porter) for each in (in_pot, in_pot - 0.017)
+    )
+    assert weak.alone(M) < as_meant.alone(M) / 2.0
+    assert weak.points < as_meant.points - 2.0
+
+
+def test_top_and_bottom_that_differ_are_layers_and_alike_are_none(porter):
+    def told(points):
+        answer = Answer(TestCode.TOP_AND_BOTTOM, value=points)
+        return weighed(read(1.038, answers=(answer,)), porter).of(M)
+
+    without = weighed(read(1.038), porter).of(M)
+    assert told(-6.0) > without > told(0.5)
+    assert told(6.0) == pytest.approx(told(-6.0))
+    assert told(2.5) == pytest.approx(told(6.0))
+
+
+def test_a_layer_of_the_wrong_sign_for_its_place_is_unlikely(porter):
+    top, tap = (
+        weighed(Asked((GravitySample(1.037, sample_c=20.0, drawn=each),)), porter).of(M)
+        for each in (Drawn.TOP, Drawn.TAP)
+    )
+    assert tap < top / 3.0
+
+
+def test_without_a_top_up_there_are_no_layers():
+    kit = beliefs_of_kit(KitStated(10.0, 1.044, 1.048, 10.0))
+    assert weighed(read(1.037), kit).of(M) == 0.0
+    little = beliefs_of_kit(KitStated(10.0, 1.044, 1.048, 8.6))
+    much = beliefs_of_kit(KitStated(10.0, 1.044, 1.048, 5.0))
+    assert weighed(read(1.037), little).of(M) < 0.5 * weighed(read(1.037), much).of(M)

@@ -122,3 +122,11 @@ def test_another_place_has_another_layer_and_a_vain_stir_has_the_same():
     hard = GravitySample(1.030, drawn=Drawn.TOP, stirred=Stirred.HARD)
     tap = GravitySample(1.060, drawn=Drawn.TAP)
     assert [each.samples for each in same_layers((top, hard, tap))] == [(0, 1), (2,)]
+
+
+def test_a_hot_sample_says_little():
+    (warm,), (hot,) = (corrected(GravitySample(1.036, sample_c=each)) for each in (39.0, 41.0))
+    assert warm.own < 1.0
+    assert hot.own > 1.5  # a third of the correction is in doubt
+    assert hot.is_hot
+    assert not warm.is_hot
