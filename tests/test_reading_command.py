@@ -126,6 +126,12 @@ def test_other_scales_and_units_are_taken_and_told(told, capsys):
     said = capsys.readouterr().out
     assert "Read: 9.3 °P at 75 °F" in said
     assert "gal in the fermenter instead of 2.64 gal" in said
+    in_pot = ["--sg", "1.070", "--at", "60 F", "--when", "pot", "--pot-volume", "5.5 L"]
+    assert run(["reading", PORTER, *in_pot, "--units", "us"]) == 0
+    said = capsys.readouterr().out
+    assert "the forecast is 1.079 to 1.09" in said
+    assert "Stir it into the pot" in said
+    assert "oz of Light dry malt extract that is left" in said
 
 
 @pytest.mark.parametrize(

@@ -2,51 +2,58 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from designer.brewday.explaining.asked import GravitySample, Scale
 from designer.brewday.explaining.explained import Advised, Cure, Explained, LikelyCause
 from designer.brewday.explaining.how_likely import how_likely
 from designer.brewday.results import Range
 from designer.recipe.message import Message
-from designer.recipe.quantity import Kind
+from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.units import ShownUnits, show
 from designer.units.quoting import one_line
 from designer.wort.density import plato_from_gravity
 
-Show = Callable[[Kind, float], str]
 
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Writes figures in the units that are shown, gravities in °P if they were read so."""
 
-def shown_in(units: ShownUnits, *, plato: bool = False) -> Show:
-    """Return what writes a figure in these units, gravities in °P if they were read so."""
+    units: ShownUnits
+    plato: bool = False
 
-    def written(kind: Kind, value: float) -> str:
-        if kind is Kind.GRAVITY and plato:
+    def __call__(self, kind: Kind, value: float) -> str:
+        """Return a figure as it is written."""
+        if kind is Kind.GRAVITY and self.plato:
             return f"{float(plato_from_gravity(value)):.1f} °P"
-        return show(kind, value, units, rounded=True)
+        return show(kind, value, self.units, rounded=True)
 
-    return written
+    def typed(self, kind: Kind, quantity: Quantity) -> str:
+        """Return what is weighed or poured: as a scale has it, in other units if they are shown."""
+        metric = self.units is ShownUnits.METRIC
+        return quantity.text if metric else show(kind, quantity.value, self.units, rounded=True)
+
+    def said(self, message: Message) -> str:
+        """Return a message in one line."""
+        return one_line(message.said(self, self.typed))
 
 
 def reading_lines(told: Explained, sample: GravitySample, shown: ShownUnits) -> list[str]:
     """Return the answer to a reading as lines."""
-    write = shown_in(shown, plato=sample.scale is not Scale.SG)
+    write = Written(shown, plato=sample.scale is not Scale.SG)
     return [
         _read(told, sample, write),
-        _said(told.title, write) + ".",
-        _said(told.words, write),
+        write.said(told.title) + ".",
+        write.said(told.words),
         *_causes(told.causes, write),
         *_test(told.test, write),
         *_cures(told.cures, write),
     ]
 
 
-def _said(message: Message, write: Show) -> str:
-    return one_line(message.said(show=write))
-
-
-def _read(told: Explained, sample: GravitySample, write: Show) -> str:
+def _read(told: Explained, sample: GravitySample, write: Written) -> str:
     """Return what was read, how warm, and what that is at 20 °C."""
     scale = {Scale.SG: "{0:.3f}", Scale.PLATO: "{0:.1f} °P", Scale.BRIX: "{0:.1f} °Bx"}
     read = scale[sample.scale].format(sample.shown)
@@ -68,7 +75,7 @@ def _read(told: Explained, sample: GravitySample, write: Show) -> str:
     )
 
 
-def _causes(causes: tuple[LikelyCause, ...], write: Show) -> Iterator[str]:
+def _causes(causes: tuple[LikelyCause, ...], write: Written) -> Iterator[str]:
     if not causes:
         return
     yield ""
@@ -76,16 +83,16 @@ def _causes(causes: tuple[LikelyCause, ...], write: Show) -> Iterator[str]:
     for each in causes:
         yield "  " + tr(
             "{title}: {share:.0f} %, {likely}. {words} Then {beer}. To tell: {how}.",
-            title=_said(each.title, write),
+            title=write.said(each.title),
             share=100.0 * each.probability,
-            likely=_said(how_likely(each.probability), write),
-            words=_said(each.words, write),
+            likely=write.said(how_likely(each.probability)),
+            words=write.said(each.words),
             beer=_beer(each, write),
-            how=_said(each.how_to_tell, write),
+            how=write.said(each.how_to_tell),
         )
 
 
-def _beer(cause: LikelyCause, write: Show) -> str:
+def _beer(cause: LikelyCause, write: Written) -> str:
     gravity, alcohol = write(Kind.GRAVITY, cause.original_gravity), cause.abv_percent
     if cause.bitterness_ibu is None:
         return tr("OG {gravity}, {alcohol:.1f} % alcohol", gravity=gravity, alcohol=alcohol)
@@ -97,28 +104,28 @@ def _beer(cause: LikelyCause, write: Show) -> str:
     )
 
 
-def _test(test: Advised | None, write: Show) -> Iterator[str]:
+def _test(test: Advised | None, write: Written) -> Iterator[str]:
     if test is None:
         return
     yield ""
     yield tr(
         "First, the cheapest test ({minutes:.0f} min): {message}",
         minutes=test.minutes,
-        message=_said(test.message, write),
+        message=write.said(test.message),
     )
     for each in test.outcomes:
-        yield f"  {_said(each.shows, write)}: {_said(each.says, write)}"
+        yield f"  {write.said(each.shows)}: {write.said(each.says)}"
 
 
-def _cures(cures: tuple[Cure, ...], write: Show) -> Iterator[str]:
+def _cures(cures: tuple[Cure, ...], write: Written) -> Iterator[str]:
     if not cures:
         return
     yield ""
     yield tr("What can be done:")
     for each in cures:
-        title, words = _said(each.title, write), _said(each.words, write)
+        title, words = write.said(each.title), write.said(each.words)
         if each.off is not None:
-            off = _said(each.off, write)
+            off = write.said(each.off)
             yield "  " + tr("Not yet: {title}. {off}", title=title, off=off)
             continue
         yield "  " + tr(
@@ -131,7 +138,7 @@ def _cures(cures: tuple[Cure, ...], write: Show) -> Iterator[str]:
             yield "    " + " ".join(f'--set {key}="{text}"' for key, text in each.settings.items())
 
 
-def _after(after: Mapping[str, Range], write: Show) -> str:
+def _after(after: Mapping[str, Range], write: Written) -> str:
     """Return the forecasts after a cure."""
     told = []
     if "original_gravity" in after:

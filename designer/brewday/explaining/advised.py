@@ -240,7 +240,7 @@ def _outcomes(
     found = []
     for finds in (True, False):
         then = weigh(_answered(code, finds, posterior, asked, beliefs), beliefs)
-        says = _says(code, then, finds=finds)
+        says = _says(code, then, asked.samples[-1].taken, finds=finds)
         found.append(Outcome(shows(code, finds, posterior, asked, beliefs), says))
     return tuple(found)
 
@@ -264,8 +264,7 @@ def _answered(
 
 def _forecast_on_scale(posterior: Posterior, asked: Asked, beliefs: Beliefs) -> float:
     """Return what the instrument would show if it read what is expected."""
-    sample, expected = asked.samples[-1], beliefs.expected
-    wanted = expected.value if expected.middle is None else expected.middle
+    sample, wanted = asked.samples[-1], 1.0 + posterior.expected_points / 1000.0
     now = 1.0 + posterior.reading_points / 1000.0
     if sample.scale is Scale.SG:
         return sample.shown + wanted - now
@@ -273,14 +272,15 @@ def _forecast_on_scale(posterior: Posterior, asked: Asked, beliefs: Beliefs) -> 
     return sample.shown + more * (sample.correction or 1.0)
 
 
-def _says(code: TestCode, then: Posterior, *, finds: bool) -> Message:
+def _says(code: TestCode, then: Posterior, taken: Taken, *, finds: bool) -> Message:
     leading = then.leading
     if finds and leading.probability >= SURE and TESTS[code].proves.intersection(leading.causes):
+        cause = short_of(leading)
+        if set(leading.causes) <= HARMLESS and taken is Taken.TOPPED_UP:
+            return say("it-was-pitch", "it was {cause}; pitch, nothing to cure.", cause=cause)
         if set(leading.causes) <= HARMLESS:
-            return say(
-                "it-was-harmless", "it was {cause}; nothing to cure.", cause=short_of(leading)
-            )
-        return say("it-was", "it was {cause}.", cause=short_of(leading))
+            return say("it-was-harmless", "it was {cause}; nothing to cure.", cause=cause)
+        return say("it-was", "it was {cause}.", cause=cause)
     told = [each for each in then.parts[:3] if each.probability >= TOLD] or [leading]
     return say("then-these", "then {causes}.", causes=in_a_row([_with_share(e) for e in told]))
 

@@ -76,7 +76,7 @@ def _told(posterior: Posterior, every: Sequence[LikelyCause], beliefs: Beliefs) 
     rest = 1.0 - sum(each.probability for each in found)
     if not others or rest <= 0.0:
         return tuple(found)
-    one = something_else(others, rest, beliefs)
+    one = something_else(others, rest, beliefs, named=bool(found))
     is_first = posterior.leading.code is CauseCode.OTHER
     return (one, *found) if is_first else (*found, one)
 

@@ -66,8 +66,13 @@ def is_over(part: Weighed) -> bool:
 
 def reads_as_expected(posterior: Posterior, beliefs: Beliefs, taken: Taken) -> bool:
     """Whether the newest reading lies within what a hydrometer should show."""
-    low, high = beliefs.reads_from, beliefs.reads_to
-    if taken is Taken.POT:
-        low, high = reads_within(beliefs.expected_in_pot, beliefs.trusted_sg)
+    low, high = reads_between(beliefs, taken)
     rounding = 0.0005
     return low - rounding <= 1.0 + posterior.reading_points / 1000.0 <= high + rounding
+
+
+def reads_between(beliefs: Beliefs, taken: Taken) -> tuple[float, float]:
+    """Return from what to what a reading lies where nothing is wrong, 5 to 95 %."""
+    if taken is Taken.POT:
+        return reads_within(beliefs.expected_in_pot, beliefs.trusted_sg)
+    return beliefs.reads_from, beliefs.reads_to

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from designer.brewday.explaining.asked import Asked, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
+from designer.brewday.explaining.judged import reads_between
 from designer.brewday.explaining.posterior import Posterior
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
@@ -74,8 +75,7 @@ def shows(
         return say(
             "shows-forecast",
             "{0} to {1}",
-            (Kind.GRAVITY, beliefs.reads_from),
-            (Kind.GRAVITY, beliefs.reads_to),
+            *((Kind.GRAVITY, each) for each in reads_between(beliefs, asked.samples[-1].taken)),
         )
     if code in _STILL and not finds:
         return say("shows-still", "Still {0}", (Kind.GRAVITY, 1.0 + posterior.reading_points / 1e3))

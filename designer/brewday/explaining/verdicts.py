@@ -20,6 +20,7 @@ from designer.brewday.explaining.cause_words import (
 )
 from designer.brewday.explaining.explained import CauseCode, LikelyCause, Verdict
 from designer.brewday.explaining.how_likely import SCALE
+from designer.brewday.explaining.judged import reads_between
 from designer.brewday.explaining.posterior import Posterior, Weighed
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
@@ -90,8 +91,7 @@ def words_of(verdict: str, posterior: Posterior, asked: Asked, beliefs: Beliefs)
         "reading-words",
         "It reads {0} at {3}; the forecast is {1} to {2}.",
         (Kind.GRAVITY, gravity_read(posterior)),
-        (Kind.GRAVITY, beliefs.reads_from),
-        (Kind.GRAVITY, beliefs.reads_to),
+        *((Kind.GRAVITY, each) for each in reads_between(beliefs, asked.samples[-1].taken)),
         (Kind.TEMPERATURE, 20.0),
     )
 
@@ -129,19 +129,26 @@ def likely_cause(part: Weighed, asked: Asked, beliefs: Beliefs) -> LikelyCause:
     )
 
 
-def something_else(others: Sequence[Weighed], rest: float, beliefs: Beliefs) -> LikelyCause:
-    """Return all other explanations as one, which are so likely together."""
+def something_else(
+    others: Sequence[Weighed], rest: float, beliefs: Beliefs, *, named: bool = True
+) -> LikelyCause:
+    """Return all other explanations as one, so likely together, where any are `named` beside it."""
     whole = max(sum(each.probability for each in others), 1e-12)
     points = sum(each.probability * each.points for each in others) / whole
     ibus = [(each.probability, bitterness_of(each, beliefs)) for each in others]
     bitter = None
     if beliefs.bitterness_ibu is not None:
         bitter = sum(share * (ibu or 0.0) for share, ibu in ibus) / whole
+    title = say("cause-others", "Something else, or several of these")
+    words = say("cause-others-words", "Each of them is less likely than those above.")
+    if not named:
+        title = say("cause-other", "Something else")
+        words = say("cause-other-words", "None of the known causes explains it.")
     return LikelyCause(
         CauseCode.OTHER,
         rest,
-        say("cause-others", "Something else, or several of these"),
-        say("cause-others-words", "Each of them is less likely than those above."),
+        title,
+        words,
         how_to_tell(CauseCode.OTHER),
         1.0 + points / 1000.0,
         beliefs.abv_of(points),

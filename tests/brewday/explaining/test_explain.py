@@ -52,7 +52,7 @@ def test_a_low_sample_of_the_top_is_most_likely_not_mixed_and_is_stirred_first(b
     assert told.title.text == "7 points low, most likely not mixed"
     assert told.test.code is TestCode.STIR
     found, still = told.test.outcomes
-    assert found.says.text == "it was not mixed; nothing to cure."
+    assert found.says.text == "it was not mixed; pitch, nothing to cure."
     assert still.shows.text == "Still 1.038"
     assert still.says.text.startswith("then too much water ")
     assert told.cures[0].code == "stir_and_pitch"
