@@ -8,6 +8,7 @@ warmer and swirled, a forced ferment of a glass of it (common practice, no sourc
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil, floor
 
 from designer.brewday.fermenting.course import Standing
 from designer.brewday.fermenting.standing import READINGS_APART_DAYS, Stood, Why
@@ -19,6 +20,7 @@ _APART = f"{READINGS_APART_DAYS:.0f}"
 FORCED_L, FORCED_C, FORCED_DAYS = 0.2, 25.0, 2.0
 WARMER_C = (2.0, 3.0)
 READ_AT_C = 20.0
+POINTS, A_QUARTER = 1000.0, 0.25
 
 TITLES = {
     Standing.NOT_READ: say("beer-not-read", "Not read yet"),
@@ -263,3 +265,9 @@ def _when_stuck(found: Stood) -> list[Message]:
             )
         )
     return told
+
+
+def points_of(may_fall: tuple[float, float]) -> tuple[int, int]:
+    """Return whole points that a gravity may still fall by: rounded outwards, but for a quarter."""
+    least, most = (POINTS * each for each in may_fall)
+    return floor(least + A_QUARTER), max(ceil(most - A_QUARTER), 0)

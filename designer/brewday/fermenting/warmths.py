@@ -25,14 +25,14 @@ def stretches(warmths: Sequence[Warmth], usual_c: float) -> tuple[Stretch, ...]:
     before = [each for each in noted if each.day <= 0.0]
     after = [Stretch(each.day, each.temp_c) for each in noted if each.day > 0.0]
     first = Stretch(0.0, before[-1].temp_c if before else usual_c)
-    return _drawn_together((first, *after))
+    return drawn_together((first, *after))
 
 
-def _drawn_together(found: tuple[Stretch, ...]) -> tuple[Stretch, ...]:
-    """Return no more stretches than tell courses apart, each the mean over its time."""
-    if len(found) <= MOST_STRETCHES:
+def drawn_together(found: tuple[Stretch, ...], most: int = MOST_STRETCHES) -> tuple[Stretch, ...]:
+    """Return no more stretches than that, each the mean over its time; days are not below 0."""
+    if len(found) <= most:
         return found
-    step = found[-1].day / (MOST_STRETCHES - 1)
+    step = found[-1].day / (most - 1)
     sums: dict[int, tuple[float, float]] = {}
     for each, following in pairwise(found):
         days, degrees = sums.get(int(each.day / step), (0.0, 0.0))

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from datetime import date
 from itertools import pairwise
-from math import ceil, floor
 from typing import Any
 
+from designer.brewday.fermenting.beer_words import points_of
 from designer.brewday.fermenting.course import BeerReading, CoursePoint, Fermenting
-from designer.brewday.packaging.refusing import POINT_SG
 from designer.brewday.results import Range
 from designer.recipe.day_words import day_and_year, day_words
 from designer.recipe.message import Message
@@ -105,12 +104,6 @@ def _figures(found: Fermenting) -> Iterator[str]:
         kcal=f"{found.kcal_per_100ml or 0.0:.0f}",
     )
     yield tr("May still fall by {least} to {most} points", least=least, most=most)
-
-
-def points_of(may_fall: tuple[float, float]) -> tuple[int, int]:
-    """Return whole points that a gravity may still fall by, rounded outwards."""
-    least, most = may_fall
-    return floor(least / POINT_SG + 1e-6), ceil(most / POINT_SG - 1e-6)
 
 
 def _sample(each: BeerSample, beer: BeerNow, units: ShownUnits, said: Say) -> Iterator[str]:

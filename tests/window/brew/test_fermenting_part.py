@@ -355,3 +355,28 @@ def test_once_it_is_bottled_it_tells_what_was_done_and_takes_tasting_notes(beer)
     beer.page.brew.undo()
     beer.settle()
     assert beer.packing.bears.isVisible()
+
+
+def test_from_the_last_reading_on_the_band_is_as_narrow_as_the_readings_make_it(beer):
+    beer.pitch()
+    assert beer.part.course.chart.shown.known == ()
+    for day, gravity in ((3, "1.027"), (6, "1.017"), (9, "1.014")):
+        beer.on_day(day)
+        beer.type_reading(gravity, sample="20")
+    shown = beer.part.course.chart.shown
+    assert 9.0 <= shown.known[0].day < 9.5
+    first, last = (next(each for each in band if each.day == 18.0).gravity
+                   for band in (shown.points, shown.known))  # fmt: skip
+    assert last.high - last.low < 0.8 * (first.high - first.low)
+
+
+def test_temperatures_of_a_logger_are_few_enough_to_be_read_below_the_picture(beer):
+    beer.pitch()
+    beer.on_day(9)
+    start = beer.page.brew.beer.pitched
+    logged = [(start + 3600.0 * at, 18.0 + at % 24 / 12) for at in range(200)]
+    beer.page.brew.note_warmth(logged, "cellar.csv")
+    beer.settle()
+    shown = beer.part.course.chart.shown
+    assert 1 <= len(shown.warmths) <= 8
+    assert all(each.until > each.day for each in shown.warmths)

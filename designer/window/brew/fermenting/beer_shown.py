@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 from itertools import pairwise
 
-from designer.brewday.fermenting.beer_words import stuck_advice
-from designer.brewday.fermenting.course import Standing
+from designer.brewday.fermenting.beer_words import points_of, stuck_advice
+from designer.brewday.fermenting.course import CoursePoint, Standing
+from designer.brewday.fermenting.warmths import Stretch, drawn_together
 from designer.recipe.day_words import day_words
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
@@ -20,6 +21,8 @@ TROUBLED = (Standing.SLOW, Standing.STUCK)
 READS_AGAIN = ("beer-read-again", "beer-read-first", "beer-read-with-hydrometer")
 """What is to be read next, among what is to be done."""
 JOULES = 4.184
+MOST_STRETCHES = 8
+"""So many temperatures can be read below the picture; those of a logger are drawn together."""
 
 
 def course_shown(beer: BeerNow, display: DisplayFormat, keep: str) -> CourseShown:
@@ -45,7 +48,16 @@ def course_shown(beer: BeerNow, display: DisplayFormat, keep: str) -> CourseShow
             low=short(Kind.GRAVITY, ends.low),
             high=short(Kind.GRAVITY, ends.high),
         ),
+        _known(beer),
     )
+
+
+def _known(beer: BeerNow) -> tuple[CoursePoint, ...]:
+    """Return the band from the last reading on, as it is known by then; none before a reading."""
+    if not beer.readings:
+        return ()
+    since = beer.readings[-1].day
+    return tuple(each for each in beer.fermenting.course if each.day >= since)
 
 
 def _in_order(beer: BeerNow) -> list[BeerSample]:
@@ -70,9 +82,12 @@ def _reading(sample: BeerSample, beer: BeerNow, display: DisplayFormat) -> Readi
 def _warmths(beer: BeerNow, display: DisplayFormat) -> tuple[WarmthShown, ...]:
     """Return how warm it was, stretches that read alike as one."""
     found: list[WarmthShown] = []
-    noted = sorted(beer.warmths, key=lambda each: each.day)
-    if not noted:
+    if not beer.warmths:
         return ()
+    told = sorted(beer.warmths, key=lambda each: each.day)
+    noted = drawn_together(
+        tuple(Stretch(max(each.day, 0.0), each.temp_c) for each in told), MOST_STRETCHES
+    )
     ends = [*(each.day for each in noted[1:]), max(beer.now_day, noted[-1].day)]
     for each, until in zip(noted, ends, strict=True):
         figure = display.short(Kind.TEMPERATURE, each.temp_c)
@@ -140,7 +155,7 @@ def _figures(beer: BeerNow, display: DisplayFormat) -> tuple[tuple[str, str, str
             real = f"{100.0 * found.real_attenuation:.0f} %"
             tip = tr("As the hydrometer tells it; of all that was there, {real}", real=real)
         told.append((tr("Eaten by the yeast"), f"{100.0 * found.apparent_attenuation:.0f} %", tip))
-    low, high = (round(1000.0 * each) for each in found.may_fall)
+    low, high = points_of(found.may_fall)
     if told:
         falls = trn("{number} point", "{number} points", high) if low >= high else tr(
             "{low} to {high} points", low=low, high=high

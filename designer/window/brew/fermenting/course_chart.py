@@ -214,18 +214,25 @@ class CourseChart(QWidget):
                 right = left + wide
 
     def _paint_band(self, painter: QPainter, inks: Inks) -> None:
-        """Draw where it is expected to be, and its middle dashed."""
+        """Draw where it is expected to be, and its middle dashed.
+
+        From the last reading on that is as the readings narrow it, within the forecast's band.
+        """
         last = self.shown.last_day
         points = [each for each in self.shown.points if each.day <= last]
-        upper = [QPointF(self.x_of(each.day), self.y_of(each.gravity.high)) for each in points]
-        lower = [QPointF(self.x_of(each.day), self.y_of(each.gravity.low)) for each in points]
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(colour(inks.span, 150))
-        painter.drawPolygon(QPolygonF([*upper, *reversed(lower)]))
-        middle = [QPointF(self.x_of(each.day), self.y_of(each.gravity.value)) for each in points]
+        known = [each for each in self.shown.known if each.day <= last]
+        for band, inked in ((points, 150), (known, 255)):
+            upper = [QPointF(self.x_of(each.day), self.y_of(each.gravity.high)) for each in band]
+            lower = [QPointF(self.x_of(each.day), self.y_of(each.gravity.low)) for each in band]
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(colour(inks.span, inked))
+            painter.drawPolygon(QPolygonF([*upper, *reversed(lower)]))
+        since = known[0].day if known else last + 1.0
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(inks.mark), 1.6, Qt.PenStyle.DashLine))
-        painter.drawPolyline(QPolygonF(middle))
+        for band in ([each for each in points if each.day < since], known):
+            middle = [QPointF(self.x_of(each.day), self.y_of(each.gravity.value)) for each in band]
+            painter.drawPolyline(QPolygonF(middle))
         self._paint_end(painter, inks, points[-1].gravity.high if points else 1.0)
 
     def _paint_end(self, painter: QPainter, inks: Inks, high: float) -> None:
@@ -307,7 +314,9 @@ class CourseChart(QWidget):
             painter.drawText(QPointF(left, y - radius - 5), text)
 
     def _middle_at(self, day: float) -> float:
-        points = self.shown.points
+        known, points = self.shown.known, self.shown.points
+        if known and day >= known[0].day:
+            points = known
         for one, other in pairwise(points):
             if one.day <= day <= other.day:
                 part = (day - one.day) / max(other.day - one.day, 1e-9)

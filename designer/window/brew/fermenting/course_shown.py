@@ -42,7 +42,8 @@ class CourseShown:
     """A fermentation as it is drawn.
 
     `today` is so many days after pitching, None before it. `again` is when it is to be read again.
-    `keep` says how warm it is to be kept, `ends` where it is forecast to end.
+    `keep` says how warm it is to be kept, `ends` where it is forecast to end. `known` is the band
+    from the last reading on, as the readings narrow it.
     """
 
     points: tuple[CoursePoint, ...] = ()
@@ -53,6 +54,7 @@ class CourseShown:
     again: tuple[float, str] | None = None
     keep: str = ""
     ends: str = ""
+    known: tuple[CoursePoint, ...] = ()
 
     @property
     def last_day(self) -> float:
