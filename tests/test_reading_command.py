@@ -91,6 +91,29 @@ def test_a_level_over_the_mark_is_found_and_extract_brings_the_beer_back(told, f
                 assert f"{said:.{prediction.decimals}f}" == f"{done:.{prediction.decimals}f}"
 
 
+def test_from_an_odd_reading_to_the_cured_beer(told):
+    bucket = ["--set", "fermenter.volume=15 L"]
+    low = [PORTER, *bucket, "--sg", "1.032", "--at", "20 °C", "--from", "top"]
+    asked, answers = told(*low), []
+    shows = {"stir": "1.033", "count_packets": "yes", "water_check": "1.000", "weigh": "10 L",
+             "top_and_bottom": "no", "cool": "no", "settle": "no"}  # fmt: skip
+    assert asked["test"]["code"] == "stir"
+    while asked["test"] is not None:
+        code = asked["test"]["code"]
+        assert f"{code}={shows[code]}" not in answers
+        answers += ["--answer", f"{code}={shows[code]}"]
+        asked = told(*low, *answers)
+    assert asked["verdict"] == "missing_extract"
+    cure = asked["cures"][0]
+    assert cure["code"] == "put_in:missing_extract"
+    assert "400 g of Light dry malt extract" in cure["message"]
+    sets = [word for pair in cure["set"].items() for word in ("--set", "=".join(pair))]
+    again = ["--sg", "1.045", "--at", "20 °C", "--stirred", "hard"]
+    cured = told(PORTER, *bucket, *sets, *again)
+    assert cured["verdict"] == "fine"
+    assert [each["code"] for each in cured["cures"]] == ["pitch"]
+
+
 def test_nothing_is_added_before_mixing_and_warmth_are_settled(told):
     told_at = ["--mark", "11.8 L", "--set", "fermenter.volume=15 L", "--answer", "weigh=11.8 L"]
     for words, why in (
