@@ -137,3 +137,32 @@ def test_a_box_on_a_read_only_drive_says_so_and_another_folder_takes_the_whole_l
             [line.entry["id"] for line in store.brews.lines(each.id)] for each in store.brews.all()
         ]
     assert sorted(map(len, logs)) == [1, 2], "the brew of before, and the one that nothing took"
+
+
+def test_a_sample_that_was_taken_outlives_a_kill_and_is_explained_again(program, tmp_path):
+    first = program()
+    first.do("window.show_page(window.page_names.index('Brew day'))")
+    first.do("window._start_brew()")
+    first.until("window.brew_page.brew.brewing is not None")
+    shows = "window.brew_page.show_part(window.brew_page.parts.keys[1])"
+    first.do(shows)
+    first.do("QTest.keyClicks(focus(), '1.037')")
+    press = "QTest.keyClick(focus(), Qt.Key.Key_{})"
+    first.do(press.format("Tab"))
+    first.do("QTest.keyClicks(focus(), '24')")
+    first.do(press.format("Return"))
+    first.until("window.keeping.brews.state.startswith('kept ')")
+    first.kill()
+    with Store.open(tmp_path / "box") as store:
+        take_in(store)
+        (brew,) = store.brews.all()
+        lines = [line.entry for line in store.brews.lines(brew.id)]
+    assert lines[-1]["values"]["values"]["sample"]["sample_c"] == 24.0
+    second = program()
+    second.do("window.show_page(window.page_names.index('Brew day'))")
+    second.until("window.brew_page.brew.brewing is not None")
+    second.do(shows)
+    part = "window.brew_page.parts.current"
+    assert second.ask(f"{part}.form.sample_at.text()") == "24 °C"
+    second.until(f"{part}.panel.explained is not None and {part}.panel.explained.whole")
+    assert "1.038" in second.ask(f"{part}.panel.verdict.scale.accessibleName()")

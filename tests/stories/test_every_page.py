@@ -10,11 +10,12 @@ from dataclasses import replace
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFontMetricsF, QPainter
+from PySide6.QtGui import QFontMetricsF, QGuiApplication, QPainter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from designer.brewday.day import brew
+from designer.brewday.explaining.asked import Drawn, Scale, Stirred, TestCode
 from designer.brewday.findings import findings
 from designer.library.catalogue import styles
 from designer.library.pasted import pasted_table
@@ -30,11 +31,13 @@ from designer.sheet.language import LANGUAGES
 from designer.window.begin.own_kitchen import KeptKitchen
 from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
 from designer.window.brew.part_names import Part
+from designer.window.brew.reading.reading_form import ReadingForm
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.compose.watch_out import WatchOut
 from designer.window.kitchen.learned_print import learned_sheet
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
+from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.what_if import NAMES
@@ -526,6 +529,81 @@ def test_the_brew_day_says_all_of_it(pseudo, qtbot, opened, on_a_box, painted, p
         return {" ".join(text.split()) for text in cleared}
 
     assert_said(unmarked(said | painted), own | unmarked(own) | {"OG"}, least=120)
+
+
+def test_what_a_reading_says_is_said_in_the_language(
+    pseudo, qtbot, opened, on_a_box, painted, porter
+):
+    window = on_a_box(opened, 1280, 800)
+    window.brew_clock = DrivenClock()
+    window.show_page(window.page_names.index("Brew day"))
+    page, said = window.brew_page, set()
+    page.show_part(Part.READING)
+    part = page.parts.current
+
+    def look():
+        qtbot.waitUntil(lambda: not page.brew.reckoning and not part.ahead.busy, timeout=20_000)
+        page.grab()
+        said.update(texts_of(part))
+        note = note_of(page)
+        if note is not None and note.isVisible():
+            said.update(texts_of(note))
+
+    def take(reading, at=""):
+        part.form.reading.setText(reading)
+        part.form.sample_at.setText(at)
+        part.form._finish(part.form.reading)
+        look()
+
+    look()  # before the day: nothing is kept
+    page.do()
+    while page.brew.brewing.now is not None:
+        page.brew.done()
+    page.show_part(Part.READING)
+    look()
+    for reading, at in (("37", ""), (WRONG, ""), ("1.037", "999"), ("1.037", "55")):
+        take(reading, at)
+    for scale, reading in ((Scale.BRIX, "9.4 °Bx"), (Scale.SG, "1.037")):
+        part.form.instrument.choose(scale)
+        take(reading, "24")
+    part.form.drawn.chips[Drawn.TOP].click()
+    part.form.stirred.chips[Stirred.NO].click()
+    look()
+    part.panel.cures.rows[0].button.click()
+    page.brew.undo()
+    part.begin_another(Stirred.HARD)
+    take("1.036", "20")
+    for code in (TestCode.WEIGH, TestCode.WATER_CHECK):
+        part.figure.ask_for(code)
+        look()
+        part.figure.field.setText(WRONG)
+        part.figure.carry_out()
+        look()
+        part.figure.put_away()
+    own = own_texts(porter) | {"Harbour", "Lamp"} | {"SG", "OG", "FG", "IBU", "EBC", "Bx", "P"}
+    assert_said(said | painted, own, least=60)
+
+
+def test_the_form_for_a_caller_says_all_of_it(pseudo, qtbot, display, painted):
+    form = ReadingForm(display, Questions())
+    qtbot.addWidget(form)
+    form.show()
+    said = texts_of(form)
+    for field, text in ((form.kit.extract, WRONG), (form.kit.batch, "9999 L")):
+        field.setText(text)
+        form.kit._check(field)
+        said |= texts_of(note_of(form))
+    form.kit.extract.setText("1 kg + 400 g dry")
+    form.kit.batch.setText("10 L")
+    form.form.reading.setText("1.037")
+    form.form.given.emit()
+    qtbot.waitUntil(form.print_button.isEnabled, timeout=20_000)
+    form.copy_text()
+    form.grab()
+    said |= texts_of(form) | set(QGuiApplication.clipboard().text().splitlines())
+    own = {"SG", "OG", "FG", "IBU", "EBC", "Bx", "P", "kg", "dry"}
+    assert_said(said | painted, own, least=40)
+    form.accept()
 
 
 def test_fermenting_and_packaging_says_all_of_it(

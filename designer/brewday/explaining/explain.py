@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from designer.brewday.explaining.advised import advised_test
 from designer.brewday.explaining.asked import Asked, Taken
-from designer.brewday.explaining.beliefs import Beliefs
+from designer.brewday.explaining.beliefs import Beliefs, reads_within
 from designer.brewday.explaining.cures import cures
 from designer.brewday.explaining.explained import CauseCode, Explained, LikelyCause, Verdict
 from designer.brewday.explaining.judged import verdict_of
@@ -50,6 +50,7 @@ def explained(
         _told(posterior, every, beliefs),
         every,
         whole=whole,
+        reads=_reads(taken, beliefs),
     )
     if not whole:
         return found
@@ -58,6 +59,13 @@ def explained(
         test=advised_test(posterior, asked, beliefs, verdict, _weigh_again),
         cures=cures(posterior, asked, beliefs, recipe, verdict),
     )
+
+
+def _reads(taken: Taken, beliefs: Beliefs) -> tuple[float, float]:
+    """Return from what to what the instrument may show the wort, with nothing wrong."""
+    if taken is Taken.POT:
+        return reads_within(beliefs.expected_in_pot, beliefs.trusted_sg)
+    return beliefs.reads_from, beliefs.reads_to
 
 
 def _weigh_again(asked: Asked, beliefs: Beliefs) -> Posterior:

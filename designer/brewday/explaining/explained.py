@@ -100,9 +100,9 @@ class Explained:
 
     `reading_sg_20c` is the newest reading corrected to 20 °C, `by_warmth` the gravity that its
     temperature alone explains and that is added already. `expected` is what there is to be read.
-    `title` is the verdict in a few words, "8 points low, most likely not mixed". `causes` are those
-    worth telling, all others as one at their end; `every` are all, each cause and each pair. Both
-    have probabilities that make 1.
+    `reads` is from what to what an instrument may show it. `title` is the verdict in a few words,
+    "8 points low, most likely not mixed". `causes` are those worth telling, all others as one at
+    their end; `every` are all, each cause and each pair. Both have probabilities that make 1.
     """
 
     reading_sg_20c: float
@@ -116,3 +116,4 @@ class Explained:
     test: Advised | None = None
     cures: tuple[Cure, ...] = ()
     whole: bool = True
+    reads: tuple[float, float] | None = None

@@ -10,7 +10,7 @@ from collections.abc import Callable, Hashable
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
 from designer.window.parts.background import Latest
 
@@ -40,11 +40,14 @@ class ReadingAhead(QObject):
         self._asked: Asked | None = None
         self._recipe: Recipe | None = None
         self._make: MakeBeliefs | None = None
+        # Idle it comes after the key is painted, and after keys that wait.
+        self._soon = QTimer(self, singleShot=True, interval=0)
+        self._soon.timeout.connect(self._begin)
 
     @property
     def busy(self) -> bool:
         """Whether more will be said."""
-        return self._latest.busy
+        return self._soon.isActive() or self._latest.busy
 
     def ask(
         self, asked: Asked, key: Hashable, make: MakeBeliefs, recipe: Recipe | None = None
@@ -56,13 +59,21 @@ class ReadingAhead(QObject):
         if key != self._key:
             self._key, self._beliefs = key, None
         self._asked, self._recipe, self._make = asked, recipe, make
+        self._soon.start()
+
+    def _begin(self) -> None:
+        """Give the first answer where the day is known, and have the whole one reckoned."""
+        asked, make = self._asked, self._make
+        if asked is None or make is None:
+            return
         if self._beliefs is not None:
-            self.answered.emit(answer(asked, self._beliefs, recipe, whole=False))
-        self._latest.ask(partial(_work, asked, key, self._beliefs, make, recipe))
+            self.answered.emit(answer(asked, self._beliefs, self._recipe, whole=False))
+        self._latest.ask(partial(_work, asked, self._key, self._beliefs, make, self._recipe))
 
     def forget(self) -> None:
         """Nothing is asked any more."""
         self._asked = None
+        self._soon.stop()
 
     def _take(self, found: tuple[Asked, Hashable, Beliefs, Explained]) -> None:
         asked, key, beliefs, explained = found

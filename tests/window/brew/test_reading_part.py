@@ -92,7 +92,7 @@ def test_an_odd_reading_is_stirred_and_read_again_and_is_then_the_original_gravi
     assert kept(page) == [(1.037, 24.0), (1.046, 20.0)]
     assert page.brew.brewing.after.answers[0].answer.changed is True
     assert not reading.panel.causes_card.isVisible()
-    assert "1.037 at 24 °C" in reading.told.text()
+    assert "1.037 in a sample of 24 °C" in reading.told.text()
     settle()
     counted = page.brew.outlook.forecasts["original_gravity"]
     assert counted.high - counted.low < 0.8 * (known.high - known.low), "it is known better now"

@@ -118,7 +118,8 @@ class AnswerPanel(QWidget):
         """Show what is said of a reading; where it is fine, nothing but that."""
         self.explained = explained
         found = explained.expected
-        scale = OnScale(explained.reading_sg_20c, found.low, found.high, found.value)
+        low, high = explained.reads or (found.low, found.high)
+        scale = OnScale(explained.reading_sg_20c, low, high, found.value)
         self.verdict.say(said_of(explained, self._display), scale)
         is_fine = explained.verdict in FINE
         self.causes_card.setVisible(bool(explained.causes) and not is_fine)

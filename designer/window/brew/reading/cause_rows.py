@@ -49,6 +49,8 @@ DONT_CLIP = int(Qt.TextFlag.TextDontClip)
 WIDE_PX = 720.0
 """From this width on the figures have columns of their own."""
 PAD = 8.0
+BAR_PX = 110.0
+"""How long a bar is where it stands below its figure."""
 SHARES = (0.315, 0.215, 0.075, 0.08, 0.075, 0.24)
 """What name, likelihood, gravity, alcohol, bitterness and the test have of the width."""
 TITLE_PX, TEXT_PX, SMALL_PX = 14.0, 13.0, 11.5
@@ -231,7 +233,8 @@ class CauseDelegate(QStyledItemDelegate):
         tell = tr("To tell: {how}", how=row.how)
         beside = room - QFontMetricsF(types.title).horizontalAdvance(row.percent) - 10.0
         lines = [(types.title, row.title, beside)]
-        lines += [(types.small, each, room) for each in (row.words, then, tell)]
+        lines += [(types.small, row.words, room - BAR_PX - 10.0)]
+        lines += [(types.small, each, room) for each in (then, tell)]
         return [(font, text, height_of(font, text, wide)) for font, text, wide in lines]
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
@@ -301,10 +304,13 @@ class CauseDelegate(QStyledItemDelegate):
         right = int(Qt.AlignmentFlag.AlignRight)
         at = QRectF(left, top, room, place.height())
         _write(painter, at, types.title, inks.ink, row.percent, right)
+        high = QFontMetricsF(types.title).height()
+        bar = QRectF(left + room - BAR_PX, top + high + 4.0, BAR_PX, 10.0)
+        self._bar(painter, bar, row, inks)
         soft = (inks.ink, inks.ink_soft, inks.ink, inks.ink)
         beside = room - QFontMetricsF(types.title).horizontalAdvance(row.percent) - 10.0
         for number, (font, text, high) in enumerate(self._below(types, row, place.width())):
-            wide = beside if number == 0 else room
+            wide = (beside, room - BAR_PX - 10.0, room, room)[number]
             _write(painter, QRectF(left, top, wide, high), font, soft[number], text)
             top += high
 

@@ -67,7 +67,7 @@ class GravityScale(QWidget):
         if shown is None:
             return ""
         low, high = self._text(shown.low), self._text(shown.high)
-        return tr("to be read {low} to {high}", low=low, high=high)
+        return tr("forecast {low} to {high}", low=low, high=high)
 
     def _text(self, gravity: float) -> str:
         return self._display.short(Kind.GRAVITY, gravity)

@@ -322,6 +322,9 @@ class ReadingPart(BrewPart):
 
     def type_in(self, text: str) -> None:
         """Show what was typed elsewhere as a sample that is not taken yet."""
+        if not text.strip():
+            self.take_focus()
+            return
         if self._story.newest is not None:
             self._is_new = True
         reading, at = typed_parts(text)

@@ -8,7 +8,7 @@ from designer.translation import message, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.workbench.brew.afterwards import KeptSample
 from designer.workbench.brew.log_lines import clock_of, local_time
-from designer.workbench.brew.reading_story import gravity_of
+from designer.workbench.brew.reading_story import gravity_of, typed_parts
 
 FROM = {
     Drawn.TOP: message("from the top"),
@@ -28,14 +28,21 @@ STIRRED = {
 def sample_line(kept: KeptSample, display: DisplayFormat) -> str:
     """Return a sample as a line of the list beside the form."""
     sample = kept.sample
-    told = [
-        tr(
-            "{clock}: {typed}, {gravity} at 20 °C",
-            clock=clock_of(local_time(kept.at)),
-            typed=kept.typed,
-            gravity=display.short(Kind.GRAVITY, gravity_of(sample)),
+    reading, warmth = typed_parts(kept.typed)
+    clock, gravity = clock_of(local_time(kept.at)), display.short(Kind.GRAVITY, gravity_of(sample))
+    if warmth:
+        first = tr(
+            "{clock}: {reading} in a sample of {warmth}, {gravity} at 20 °C",
+            clock=clock,
+            reading=reading,
+            warmth=warmth,
+            gravity=gravity,
         )
-    ]
+    else:
+        first = tr(
+            "{clock}: {reading}, {gravity} at 20 °C", clock=clock, reading=reading, gravity=gravity
+        )
+    told = [first]
     if sample.drawn in FROM:
         told.append(tr(FROM[sample.drawn]))
     if sample.stirred in STIRRED:
