@@ -78,12 +78,18 @@ class TaughtFigures:
         return {(each.figure, each.subject): each for each in self.all()}
 
     def write(
-        self, row: TaughtRow, of_vessel: OfVessel | None = None, brews: Iterable[str] = ()
+        self,
+        row: TaughtRow,
+        of_vessel: OfVessel | None = None,
+        brews: Iterable[str] = (),
+        *,
+        again: bool = False,
     ) -> TaughtRow:
         """Note what is done with a figure, and write its value into the record of the vessel.
 
         All of it or nothing. A vessel of that name that is not there is no fault. `before` of what
-        is returned is what stood in the vessel; without one it is that of `row`.
+        is returned is what stood in the vessel; without one, or where the figure is taken `again`,
+        it is that of `row`.
         """
         rests_on = json.dumps(list(brews)) if brews else row.brews
         told = replace(row, at=row.at or now_text(), brews=rests_on)
@@ -91,7 +97,8 @@ class TaughtFigures:
         def work(db: Database) -> TaughtRow:
             before = row.before
             if of_vessel is not None:
-                before = _into_vessel(db, of_vessel, row.subject, row.value) or row.before
+                stood = _into_vessel(db, of_vessel, row.subject, row.value)
+                before = row.before if again else stood
             values: dict[str, Any] = {
                 "figure": told.figure,
                 "subject": told.subject,

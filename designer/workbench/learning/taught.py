@@ -237,16 +237,18 @@ def take(store: Store, known: Learned) -> TakenFigure:
             "taught-too-little",
             "It is not sure enough yet: too few brews tell of it, or they tell too little.",
         )
-    row = _new_row(store, known, Does.TOOK)
+    was = _taken_now(store, known)
+    before = "" if was is None else was.before
+    row = _new_row(known, Does.TOOK, before)
     place = PLACES[known.figure]
     brews = [each.brew for each in known.steps if each.counts]
-    done = store.taught.write(row, place.vessel, brews)
+    done = store.taught.write(row, place.vessel, brews, again=was is not None)
     return TakenFigure(known.figure, known.subject, done.value, done.before, done.at, done.rests_on)
 
 
 def keep(store: Store, known: Learned) -> None:
     """Note that the brewer keeps his own figure. Raises DesignerError."""
-    store.taught.write(_new_row(store, known, Does.LET_BE))
+    store.taught.write(_new_row(known, Does.LET_BE))
 
 
 def give_back(store: Store, figure: Figure, subject: str = "") -> TakenFigure | None:
@@ -274,10 +276,13 @@ def let_count(store: Store, uid: str, figure: Figure, *, counts: bool) -> None:
     store.brews.append(brew.id, plain(entry))
 
 
-def _new_row(store: Store, known: Learned, does: Does) -> TaughtRow:
+def _taken_now(store: Store, known: Learned) -> TakenFigure | None:
+    found = (e for e in taken_of(store) if (e.figure, e.subject) == (known.figure, known.subject))
+    return next(found, None)
+
+
+def _new_row(known: Learned, does: Does, before: str = "") -> TaughtRow:
     value = figure_text(known.figure, known.known)
-    last = store.taught.last().get((str(known.figure), known.subject))
-    before = last.before if last is not None and last.does == Does.TOOK else ""
     return TaughtRow(str(known.figure), known.subject, does, value, before)
 
 
