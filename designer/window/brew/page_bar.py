@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import partial
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -180,10 +180,16 @@ class PageBar(QWidget):
             button.setVisible(wanted <= self.width())
         self.choice.setVisible(wanted > self.width())
 
+    def event(self, event: QEvent) -> bool:
+        """What is at hand says something else, or more of it is: there may be less room."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._yield_room()
+        return bool(super().event(event))
+
     def _needs(self, *parts: QWidget) -> int:
         """Return how wide all is that has to be seen, with these for the parts."""
         margins = self._row.contentsMargins()
-        others = (self.brews, self.name, self.clock, *self.buttons)
+        others = (self.brews, self.name, self.clock, self.may_go_dark, *self.buttons)
         seen = [*parts, *(each for each in others if not each.isHidden())]
         wide = sum(each.minimumSizeHint().width() for each in seen)
         return wide + self._row.spacing() * (len(seen) + 2) + margins.left() + margins.right()

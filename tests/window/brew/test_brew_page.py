@@ -2,8 +2,10 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton
 
 from designer.brewday.measured.readings import Measured
+from designer.window.brew.part_names import Part
 from designer.window.parts.beside_field import note_of
 from designer.workbench.brew.brewing import Status
 
@@ -99,3 +101,23 @@ def test_every_target_is_large_enough_for_a_wet_thumb(qtbot, page, up_to, size):
     targets += [page.full_button, page.timer_button, page.contrast_button, page.strip.more_button]
     targets += [cell.field for cell in page.strip.cells.values()]
     assert all(min(each.width(), each.height()) >= 44 for each in targets)
+
+
+@pytest.mark.parametrize("width", [1280, 1000, 800])
+def test_the_line_above_the_parts_cuts_no_word_whatever_its_buttons_come_to_say(qtbot, page, width):
+    page.resize(width, 700)
+    qtbot.waitUntil(lambda: page.width() == width)
+    page.sound_button.setText("No sound here at all")
+    page.bar.may_go_dark.show()
+
+    def whole():
+        seen = [each for each in page.bar.findChildren(QPushButton) if each.isVisible()]
+        return all(each.width() >= each.minimumSizeHint().width() for each in seen)
+
+    qtbot.waitUntil(whole)
+    assert page.bar.choice.isVisible() or page.bar.button_of(Part.FERMENTING).isVisible()
+    if page.bar.choice.isVisible():
+        number = page.bar.choice.findData(str(Part.FERMENTING))
+        page.bar.choice.setCurrentIndex(number)
+        page.bar.choice.activated.emit(number)
+        assert page.parts.shown is Part.FERMENTING

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from math import ceil
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QMouseEvent
@@ -23,6 +24,11 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
+
+
+def up(value: float) -> float:
+    """Return what a bottle may come to as it is told: to the tenth above, never below."""
+    return ceil(10.0 * value - 1e-6) / 10.0
 
 
 class CautionRow(QWidget):
@@ -132,7 +138,9 @@ class BearsCard(QFrame):
         if pressure is None:
             return
         short = self._display.short
-        most, aimed = (short(Kind.CARBONATION, v) for v in (pressure.volumes, result.aimed_volumes))
+        most, aimed = (
+            short(Kind.CARBONATION, v) for v in (up(pressure.volumes), result.aimed_volumes)
+        )
         adds = result.unfinished_volumes
         unfinished = adds is None or adds > 0.0
         most_said = (
@@ -144,9 +152,9 @@ class BearsCard(QFrame):
             "The fullest bottle of twenty may come to {volumes}: {room} at {cool}, {warm} at "
             "{hot}.",
             volumes=most,
-            room=short(Kind.PRESSURE, pressure.at_20_bar),
+            room=short(Kind.PRESSURE, up(pressure.at_20_bar)),
             cool=short(Kind.TEMPERATURE, 20.0),
-            warm=short(Kind.PRESSURE, pressure.warm_bar),
+            warm=short(Kind.PRESSURE, up(pressure.warm_bar)),
             hot=short(Kind.TEMPERATURE, pressure.warm_c),
         )  # fmt: skip
         bears = tr(
@@ -169,10 +177,12 @@ class BearsCard(QFrame):
         told = result.cautions if result.refusal is None else ()
         for name, row in self.rows.items():
             row.setVisible(name in [message.id for _, message in told])
-        for code, message in told:
+        for place, (code, message) in enumerate(told):
             row = self._row(message.id)
+            self._cautions.insertWidget(place, row)
             row.code = code
             asks = code in result.to_tick or code in packing.cautions
+            row.show()
             row.show_caution(self._said(message), ticked=code in packing.cautions if asks else None)
         self.cautions.setVisible(bool(told))
 
@@ -181,8 +191,6 @@ class BearsCard(QFrame):
         if name not in self.rows:
             self.rows[name] = row = CautionRow(name)
             row.tick.clicked.connect(lambda on: self._tick(row.code, on=on))
-            self._cautions.addWidget(row)
-            row.show()
         return self.rows[name]
 
     def _tick(self, code: str, *, on: bool) -> None:
