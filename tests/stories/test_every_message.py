@@ -25,6 +25,7 @@ from designer.window.problem_report import ProblemReport
 from designer.window.session import recipe_on_disk
 from designer.window.session.leaving import Leaving
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.brew.reminders import Reminder
 from designer.workbench.recipe_summary import summary_of
 from tests.pseudo_language import assert_said, own_texts
 from tests.shown_texts import shown_texts
@@ -346,3 +347,16 @@ def test_what_cannot_be_opened_is_told(qtbot, heard, own, on_a_box, opened, tmp_
     hear(qtbot, heard, lambda: window.files.open_path(tmp_path / "none.hobwort"))
     hear(qtbot, heard, lambda: window.say_fault(str(DesignerError("⟦⟧"))))
     assert_heard(heard, own | {"none.hobwort"}, 2)
+
+
+def test_what_beers_are_to_be_remembered_for_is_said_in_the_language(
+    heard, qtbot, on_a_box, opened
+):
+    window = on_a_box(opened)
+    at = window.reminders._now().wall
+    first, second = (Reminder("a", "Porter", at - days * 86_400.0, "Mine") for days in (2.0, 0.0))
+    window.reminders._say((second,))
+    window.reminders._say((first, second))
+    said = {text for each in heard for text in each}
+    assert len(said) >= 5
+    assert_said({re.sub(r"\b\d{1,2} \w{3} \d{4}\b", " ", each) for each in said}, NAMES)

@@ -6,6 +6,8 @@ import pytest
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtWidgets import QPushButton
 
+from designer.brewday.explaining.asked import GravitySample, Taken
+from designer.brewday.fermenting.beer_steps import READ_AGAIN, READ_FIRST
 from designer.brewday.packaging.packaged import Packing
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
@@ -13,8 +15,13 @@ from designer.library.store.brews import new_brew
 from designer.window.parts import tray
 from designer.window.session import reminding
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.brew.beer_reminders import expected_of
 from designer.workbench.brew.clocks import DrivenClock
+from designer.workbench.brew.instants import Instant
+from designer.workbench.brew.kept_logs import kept_logs
 from designer.workbench.brew.packing_values import values_of_packing
+from designer.workbench.brew.reminders import may_expect
+from designer.workbench.brew.sample_values import values_of_sample
 
 EIGHT = datetime(2026, 4, 2, 8, 0).timestamp()
 """On the morning of the second of April, where the machine stands."""
@@ -126,6 +133,9 @@ def test_it_is_told_at_its_time_without_a_look_at_the_disk(qtbot, kept, seen, mo
     kept(reminder(3, EIGHT + 2 * HOUR))
     window = seen()
     qtbot.waitUntil(lambda: READ in said(window), timeout=10_000)
+    reminding = window.reminders.reminding
+    qtbot.waitUntil(lambda: reminding._expected != {}, timeout=30_000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
     window.messages.put_away()
     window.brew_clock.go_on(HOUR)
     asked = []
@@ -178,6 +188,54 @@ def test_what_was_set_before_the_beer_was_packaged_is_not_told_of(qtbot, kept, s
     window = seen()
     qtbot.waitUntil(lambda: "Try a bottle" in said(window), timeout=10_000)
     assert READ not in said(window)
+
+
+def test_what_a_beer_wants_next_is_remembered_without_anybody_setting_it(qtbot, kept, seen, folder):
+    uid = kept()
+    window = seen()
+    reminding = window.reminders.reminding
+    qtbot.waitUntil(lambda: reminding._waiting != (), timeout=30_000)
+    [first] = reminding._waiting
+    assert first.text == READ_FIRST.text
+    assert first.wall > EIGHT, "not on the fifth day yet"
+    assert said(window) == ""
+    window.brew_clock.go_on(first.wall - EIGHT + HOUR)
+    told = f"Today, Harbour Lamp Porter: {READ_FIRST.text}."
+    qtbot.waitUntil(lambda: said(window) == told, timeout=10_000)
+    window.brew_clock.go_on(2 * DAY)
+    qtbot.waitUntil(lambda: said(window).startswith("Since "), timeout=10_000)
+    press(qtbot, window, "Seen to")
+    qtbot.waitUntil(lambda: entries(folder, uid) == [(first.wall, "done")], timeout=10_000)
+    qtbot.waitUntil(lambda: not window.autosave.store.busy, timeout=10_000)
+    reminding.look()
+    qtbot.waitUntil(lambda: not (window.autosave.store.busy or reminding._beers.busy), timeout=9000)
+    assert (said(window), reminding.due) == ("", ())
+
+
+def test_a_reading_says_what_comes_next_from_the_next_morning_on(qtbot, kept, seen):
+    sample = values_of_sample(GravitySample(1.014, sample_c=20.0, taken=Taken.FERMENTING))
+    kept(line(3, "sample", EIGHT - HOUR, sample=sample, typed="1.014"))
+    window = seen()
+    reminding = window.reminders.reminding
+    qtbot.waitUntil(lambda: reminding._waiting != (), timeout=30_000)
+    [again] = reminding._waiting
+    assert again.text == READ_AGAIN.text
+    assert again.wall >= EIGHT + 25 * HOUR
+    assert said(window) == ""
+
+
+def test_beer_of_long_ago_is_left_alone(qtbot, kept, seen, folder):
+    kept()
+    log = store_logs(folder)[0]
+    assert may_expect(log[1], Instant(EIGHT))
+    assert expected_of(*log, Instant(EIGHT)) != ()
+    assert expected_of(*log, Instant(EIGHT + 60 * DAY)) == ()
+    assert not may_expect(log[1], Instant(EIGHT + 200 * DAY))
+
+
+def store_logs(folder):
+    with Store.open(folder) as store:
+        return kept_logs(store)
 
 
 def test_where_there_is_a_tray_it_is_said_there_while_the_window_is_not_looked_at(

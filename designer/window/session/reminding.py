@@ -7,19 +7,20 @@ not answer it is told all the same, rather twice than never.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from datetime import datetime
+from collections.abc import Callable, Iterable
+from datetime import date, datetime
 from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from designer.library.store.reminded import claim
+from designer.window.parts.background import Latest
 from designer.window.session.brew_keeping import BrewKeeping, BrewLog, log_in
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.instants import Instant
-from designer.workbench.brew.reminders import Reminder, reminders_of
+from designer.workbench.brew.reminders import Expected, Reminder, may_expect, reminders_of
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -29,6 +30,8 @@ if TYPE_CHECKING:
 LOOK_MS, PATIENCE_MS, LONGEST_MS = 1500, 5000, 60_000
 """How soon logs are read again, how long the store may take to say whose it is to tell, and how
 long the clock is not looked at: a machine that slept wakes up later than its timers know."""
+_Key = tuple[str, tuple[str, ...]]
+_ByLog = dict[_Key, tuple[Expected, ...]]
 MOST_BEERS = 30
 """So many of the latest beers are looked after."""
 
@@ -55,6 +58,8 @@ class Reminding(QObject):
         self._mine: frozenset[str] = frozenset()
         self._asked: frozenset[str] = frozenset()
         self._due: dict[str, Reminder] = {}
+        self._told_on = date.min
+        self._answered: set[str] = set()  # what the store may not have heard of yet
         self.due: tuple[Reminder, ...] = ()
         self._later = QTimer(self, singleShot=True, interval=LOOK_MS)
         self._later.timeout.connect(self.look)
@@ -62,6 +67,9 @@ class Reminding(QObject):
         self._clock.timeout.connect(self.look_at_clock)
         self._patience = QTimer(self, singleShot=True, interval=PATIENCE_MS)
         self._patience.timeout.connect(self._tell_unasked)
+        self._expected: _ByLog = {}
+        self._beers = Latest(self)
+        self._beers.answered.connect(self._note_expected)
         brews.changed.connect(self._look_soon)
         autosave.box_replaced.connect(self._look_soon)
         autosave.opened_anew.connect(self._look_soon)
@@ -73,15 +81,34 @@ class Reminding(QObject):
     def look(self) -> None:
         """Read what beers are to be remembered for."""
 
-        def work(store: Store) -> list[Reminder]:
+        now = self._now()
+
+        def work(store: Store) -> tuple[list[Reminder], list[BrewLog]]:
             logs = [log_in(store, each) for each in store.brews.afterwards(MOST_BEERS)]
-            return [each for log in logs for each in _of_beer(log)]
+            found = [each for log in logs for each in _of_beer(log)]
+            return found, [each for each in logs if may_expect(each.entries, now)]
 
         self._autosave.store.ask(work, self._note, None, key="reminders")
 
-    def _note(self, found: list[Reminder]) -> None:
-        self._waiting = tuple(sorted(found, key=lambda each: each.wall))
+    def _note(self, found: tuple[list[Reminder], list[BrewLog]]) -> None:
+        """Tell what was set; what follows from how beers stand is reckoned beside the window."""
+        reminders, fermenting = found
+        by_itself = {log.brew.uid for log in fermenting if _key(log) in self._expected}
+        kept = [each for each in reminders if each.brew not in by_itself]
+        for log in fermenting:
+            if log.brew.uid in by_itself:
+                kept += _of_beer(log, self._expected[_key(log)])
+        self._answered &= {each.key for each in kept}
+        kept = [each for each in kept if each.key not in self._answered]
+        self._waiting = tuple(sorted(kept, key=lambda each: each.wall))
         self.look_at_clock()
+        unknown = [each for each in fermenting if _key(each) not in self._expected]
+        if unknown:
+            self._beers.ask(partial(_all_expected, unknown, self._now()))
+
+    def _note_expected(self, expected: _ByLog) -> None:
+        self._expected = {**self._expected, **expected}
+        self.look()  # the logs may say more by now
 
     # in time
 
@@ -98,9 +125,10 @@ class Reminding(QObject):
                 lambda _: self._take(new, new),
             )
         self._tell()
-        ahead = [each.wall for each in self._waiting if each.wall > self._now().wall]
-        if ahead:
-            wait_ms = 1000.0 * (min(ahead) - self._now().wall)
+        at = self._now().wall
+        ahead = [each.wall - at for each in self._waiting if each.wall > at]
+        if self._waiting:  # what is due already is told otherwise from the next day on
+            wait_ms = 1000.0 * min(ahead, default=LONGEST_MS)
             self._clock.start(max(min(round(wait_ms) + 1, LONGEST_MS), 1))
 
     def _told_now(self) -> dict[str, Reminder]:
@@ -130,8 +158,10 @@ class Reminding(QObject):
 
     def _tell(self) -> None:
         due = {key: each for key, each in self._told_now().items() if key in self._mine}
-        if due != self._due:  # by its key it is another at its time than before
-            self._due, self.due = due, tuple(due.values())
+        today = datetime.fromtimestamp(self._now().wall).date()
+        # By its key it is another at its time than before; each day it is told of anew.
+        if due != self._due or (due and today != self._told_on):
+            self._due, self.due, self._told_on = due, tuple(due.values()), today
             self.due_changed.emit(self.due)
 
     # what is done about it
@@ -145,6 +175,7 @@ class Reminding(QObject):
         self._write(reminder, reminder.day_after(self._now().wall), is_done=False)
 
     def _write(self, reminder: Reminder, wall: float, *, is_done: bool) -> None:
+        self._answered.add(reminder.key)
         self._waiting = tuple(each for each in self._waiting if each != reminder)
         self._tell()
         shown = self._shown()
@@ -158,13 +189,31 @@ class Reminding(QObject):
             entry = Entry(next_id(log.entries), self._now(), What.REMINDER, values)
             self._brews.append(log.brew.uid, entry)
 
-        self._brews.log_of(reminder.brew, add, self.failed.emit)
+        def fail(fault: str) -> None:
+            self._answered.discard(reminder.key)
+            self.failed.emit(fault)
+            self.look()
+
+        self._brews.log_of(reminder.brew, add, fail)
 
     def close(self) -> None:
         """Tell of nothing any more: the window closes."""
         for each in (self._later, self._clock, self._patience):
             each.stop()
+        self._beers.wait()
 
 
-def _of_beer(log: BrewLog) -> tuple[Reminder, ...]:
-    return reminders_of(log.brew.uid, log.brew.name, log.entries)
+def _of_beer(log: BrewLog, expected: Iterable[Expected] = ()) -> tuple[Reminder, ...]:
+    return reminders_of(log.brew.uid, log.brew.name, log.entries, expected)
+
+
+def _key(log: BrewLog) -> _Key:
+    """Return what a log is known by as long as it does not grow."""
+    return log.brew.uid, tuple(each.id for each in log.entries)
+
+
+def _all_expected(logs: list[BrewLog], now: Instant) -> _ByLog:
+    """Reckon what is to be done next with beers; numpy is loaded with the first of them."""
+    from designer.workbench.brew.beer_reminders import expected_of
+
+    return {_key(log): expected_of(log.brew, log.entries, now) for log in logs}

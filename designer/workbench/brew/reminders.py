@@ -6,14 +6,17 @@ last that was told of a text counts.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
+from designer.library.store.values import LONGEST_FERMENTING_DAYS
 from designer.workbench.brew.afterwards import Afterwards, afterwards_of
-from designer.workbench.brew.entries import Entry
+from designer.workbench.brew.entries import Entry, What
+from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.what_counts import what_counts
 
+DAY_S = 86_400.0
 Expected = tuple[float, str]
 """Seconds since 1970, and what is to be done then."""
 
@@ -69,3 +72,12 @@ def _still_meant(after: Afterwards, written: dict[str, float]) -> list[Expected]
         for each in after.reminders
         if not each.done and written.get(each.entry, since) >= since
     ]
+
+
+def may_expect(entries: Sequence[Entry], now: Instant) -> bool:
+    """Whether a beer is in the fermenter by its log, and not for longer than can be true."""
+    live = what_counts(entries).live
+    told = {each.what: each.at.wall for each in live}
+    if What.FINISHED not in told or told.keys() & {What.PACKAGED, What.TASTED}:
+        return False
+    return now.wall - told[What.FINISHED] <= LONGEST_FERMENTING_DAYS * DAY_S
