@@ -25,6 +25,10 @@ ATTENUATION = (Kind.COMPUTED, "apparent attenuation as the trade defines it")
 MEBAK = (Kind.COMPUTED, "MEBAK, real attenuation 0.81 of apparent, after Balling")
 HIBBERD = (Kind.PRINTED, "Hibberd, A primer on priming, table 2")
 HALL = (Kind.QUOTED, "Hall, Zymurgy, Summer 1995, quoted in Homebrew Digest 5471")
+HONEY = (
+    Kind.COMPUTED,
+    "USDA National Nutrient Database (SR), 82.1 % sugars in honey, and the equation of fermenting",
+)
 CHART = (
     Kind.QUOTED,
     "chart of CO2 after ASBC and Zahm, points printed beside a polynomial through it",
@@ -101,6 +105,9 @@ def _gas() -> Iterator[Row]:
     ours = carbonation.PRIMING_G_L_PER_VOLUME["dextrose anhydrous"] * 3.785412
     yield Row(*HALL, "dextrose for a volume, g a US gallon", 15.195,
               ours, 0.03)  # fmt: skip
+    glucose_g = 180.156 / (2.0 * 44.0095) * carbonation.CO2_G_L_PER_VOLUME
+    yield Row(*HONEY, "honey for a volume, g a litre", glucose_g / 0.821,
+              carbonation.PRIMING_G_L_PER_VOLUME["honey"], 0.02)  # fmt: skip
     for fahrenheit, volumes, printed in KEG:
         ours = carbonation.keg_pressure_bar(volumes, (fahrenheit - 32) / 1.8) / PSI
         yield Row(*CHART, f"{volumes} volumes at {fahrenheit} °F, psi", printed, ours, 0.6,

@@ -20,6 +20,7 @@ from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
+from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.translation import tr, trn
 from designer.units import ShownUnits, show
 from designer.wort.carbonation import BAR_PER_PSI
@@ -75,8 +76,8 @@ def _bottles(packing: Packing, packed: Packaged, words: _InUnits) -> Iterator[st
     if own is not None and own.grams < _NO_SUGAR_G:
         yield tr("No sugar: the beer holds gas enough.")
     elif own is not None:
-        yield tr("Sugar: {sugar}", sugar=_sugar(own))
-        others = [_sugar(each) for each in packed.sugars if each.sugar != packing.sugar]
+        yield tr("Sugar: {sugar}", sugar=_sugar(own, words))
+        others = [_sugar(each, words) for each in packed.sugars if each.sugar != packing.sugar]
         yield tr("or {others}", others=", ".join(others))
         yield tr(
             "Boil it in water, cool it, pour it into a clean bucket, and siphon the beer onto it."
@@ -97,11 +98,19 @@ def _bottles(packing: Packing, packed: Packaged, words: _InUnits) -> Iterator[st
         )
 
 
-def _sugar(each: SugarWanted) -> str:
+def _sugar(each: SugarWanted, words: _InUnits) -> str:
+    sugar = tr(each.sugar.value)
+    if words.units is ShownUnits.US:
+        return tr(
+            "{mass} of {sugar} ({rate} a gallon)",
+            mass=us_mass(each.grams / 1000.0),
+            sugar=sugar,
+            rate=us_mass(each.grams_a_litre * US_GALLON_L / 1000.0),
+        )
     return tr(
         "{grams} g of {sugar} ({rate} g a litre)",
         grams=f"{each.grams:.0f}",
-        sugar=tr(each.sugar.value),
+        sugar=sugar,
         rate=f"{each.grams_a_litre:.1f}",
     )
 
