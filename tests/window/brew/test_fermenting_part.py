@@ -9,14 +9,17 @@ from PySide6.QtWidgets import QApplication, QLabel
 
 from designer.brewday.fermenting.course import Standing
 from designer.brewday.packaging.packaged import Bears, BottleSize
-from designer.recipe.choices import Bottle
+from designer.library.recipe_file import document_text
+from designer.library.store.brews import new_brew
+from designer.recipe.choices import Bottle, Package
 from designer.window.brew.fermenting.bottles_card import BottlesCard
-from designer.window.brew.fermenting.packing_choices import with_sizes
+from designer.window.brew.fermenting.packing_choices import with_figure, with_sizes
 from designer.window.brew.part_names import Part
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.questions import Questions
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entries_text import as_line
+from tests.workbench.planned_red import two_boils
 
 from .beer_driver import Beer
 
@@ -380,3 +383,21 @@ def test_temperatures_of_a_logger_are_few_enough_to_be_read_below_the_picture(be
     shown = beer.part.course.chart.shown
     assert 1 <= len(shown.warmths) <= 8
     assert all(each.until > each.day for each in shown.warmths)
+
+
+def test_the_beers_of_two_fermenters_are_packaged_each_for_itself(beer):
+    recipe = two_boils()
+    beer.page.brew.begin(new_brew(document_text(recipe)), recipe)
+    beer.pitch()
+    part, choices = beer.part, beer.part.choices
+    usual = choices.packing.volumes
+    choices.choose("volumes", "1.9 vol", with_figure("volumes", 1.9))
+    part.course.fermenter_chosen.emit(2)
+    assert (choices.packing.fermenter, choices.packing.volumes) == (2, usual)
+    into_keg = replace(choices.packing, package=Package.KEG)
+    beer.page.brew.package(into_keg, "into a keg")
+    assert part.packing.done.isVisible()
+    part.course.fermenter_chosen.emit(1)
+    assert not part.packing.done.isVisible()
+    assert (choices.packing.fermenter, choices.packing.volumes) == (1, 1.9)
+    assert part.packing.sugar.isVisible()

@@ -202,7 +202,7 @@ class FermentingPart(BrewPart):
         beer, brewing = self.beer, self._brew.brewing
         if beer is None or brewing is None:
             return
-        done = brewing.after.packaged
+        done = brewing.after.packaged_in(beer.fermenter)
         self.packing.be_done(done is not None)
         reminded = frozenset(
             datetime.fromtimestamp(each.wall).date()
@@ -225,7 +225,7 @@ class FermentingPart(BrewPart):
         if brewing is None or known is None or packing is None or result is None:
             return
         packed = BeerPacked(packing, result)
-        if brewing.after.packaged is not None:
+        if brewing.after.packaged_in(beer.fermenter) is not None:
             packed = packed_of(brewing, beer, self.choices.today)
         facts = label_facts(self._out.name, known, beer, packed, self.choices.today)
         self.packing.show_label(facts, packed.packing)

@@ -68,7 +68,8 @@ class HandingOut(QObject):
             return
         now = datetime.fromtimestamp(self._brew.now().wall).astimezone()
         dates = beer_dates(beer, packed_of(brewing, beer, now.date()))
-        content = calendar_text(events_of(brew.uid, brew.name, dates), now).encode("utf-8")
+        events = events_of(brew.uid, brew.name, dates, beer.fermenter)
+        content = calendar_text(events, now).encode("utf-8")
         done = tr("Saved {path}: open it with your calendar.", path=path)
         self.file_made.emit(path, content, done)
 

@@ -53,10 +53,10 @@ class PackingChoices(QObject):
 
     def _refold(self) -> None:
         brewing, follows = self._brew.brewing, self._follows
-        chosen = self._draft or (brewing.after.packing if brewing is not None else None)
-        if follows is None:
+        if follows is None or brewing is None:
             self.packing = self.result = None
         else:
+            chosen = self._draft or brewing.after.packing_in(follows.fermenter)
             self.packing = as_chosen(chosen, follows)
             self.result = packaged(self.packing, self.today, self._read_again)
         self.changed.emit()
@@ -88,7 +88,7 @@ class PackingChoices(QObject):
         self._later.stop()
         self._draft, self._key = None, ""
         if draft is not None and self._brew.brewing is not None:
-            before = self._brew.brewing.after.packing
+            before = self._brew.brewing.after.packing_in(draft.fermenter)
             if draft != before:
                 self._brew.choose_packing(draft, said)
 
