@@ -267,3 +267,37 @@ def test_fermenters_of_a_plan_are_cured_by_themselves():
     made = leave.edit.apply(recipe)
     assert fermenters_of(made)[0] == fermenters_of(recipe)[0]
     assert filled(made, 2).total_l == pytest.approx(9.0, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("of_sample", "of_process", "why"),
+    [
+        ({"sample_c": None}, {}, "First say how warm the sample is."),
+        ({"sample_c": 41.0}, {}, "First cool the sample to 20 °C and read again."),
+        ({"stirred": Stirred.LITTLE}, {}, "First stir hard and read again."),
+        ({"stirred": Stirred.UNKNOWN}, {}, "First stir hard and read again."),
+        ({}, {"bottle": Bottle.NOT_FOR_PRESSURE},
+         "Not for these bottles: they bear no pressure. Choose others first."),
+    ],
+)  # fmt: skip
+def test_what_adds_anything_is_shown_but_off_and_says_what_comes_first(of_sample, of_process, why):
+    recipe = with_fermenter(
+        brewed("harbour_lamp_porter"), 60.0, package=Package.BOTTLES, **of_process
+    )
+    sample = replace(SETTLED, **of_sample)
+    for causes, factor, share in (
+        ((CauseCode.VOLUME,), 1.1, 0.0), ((CauseCode.VOLUME,), 0.9, 0.0),
+        ((CauseCode.MISSING_EXTRACT,), 1.0, -1.0), ((CauseCode.MISWEIGHED,), 1.0, -0.5),
+    ):  # fmt: skip
+        adding, left = cured(recipe, sample, causes, factor, share=share)
+        assert adding.off.text == why
+        assert left.off is None
+
+
+def test_wort_that_read_otherwise_once_it_was_stirred_has_to_be_read_again():
+    recipe = with_fermenter(brewed("harbour_lamp_porter"), 60.0)
+    sample = replace(SETTLED, stirred=Stirred.LITTLE)
+    for test in (TestCode.STIR, TestCode.TOP_AND_BOTTOM):
+        for found, is_off in ((True, True), (False, False)):
+            adding, _ = cured(recipe, sample, answers=(Answer(test, changed=found),))
+            assert (adding.off is not None) is is_off
