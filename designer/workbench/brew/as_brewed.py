@@ -92,22 +92,20 @@ def readings_as_brewed(
         boil: _over(brewing, boil, number(recipe_of_boil(meant, boil).process, "boil_time"), ran)
         for boil in range(1, len(boils_of(meant)) + 1)
     }
+    read = [(e.entry, e.reading) for e in brewing.readings if e.entry not in stood_for]
     found = []
-    for kept in brewing.readings:
-        if kept.entry in stood_for:
-            continue
+    for entry, reading in (*read, *gravities_read(brewing, fits)):
         later = [
             change
             for answer in _answered(brewing)
-            if place.get(answer.entry, 0) > place.get(kept.entry, 0)
+            if place.get(answer.entry, 0) > place.get(entry, 0)
             for change in _changes(answer)
         ]
-        (reading,) = readings_moved((kept.reading,), later)
-        if reading.left_min is not None:
-            left = reading.left_min + (over.get(reading.boil) or 0.0)
-            reading = replace(reading, left_min=left)
-        found.append(reading)
-    found += gravities_read(brewing, fits)
+        (moved,) = readings_moved((reading,), later)
+        if moved.left_min is not None:
+            left = moved.left_min + (over.get(moved.boil) or 0.0)
+            moved = replace(moved, left_min=left)
+        found.append(moved)
     return tuple(each for each in found if each.what not in IN_HAND)
 
 

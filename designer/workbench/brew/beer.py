@@ -180,7 +180,7 @@ def _original(brewing: Brewing, outlook: Outlook, fermenter: int) -> tuple[float
         and each.entry not in stood_for
         for each in brewing.readings
     )
-    is_mixed = any(each.fermenter == fermenter for each in gravities_read(brewing))
+    is_mixed = any(each.fermenter == fermenter for _, each in gravities_read(brewing))
     said = "stirred" if is_mixed else "read" if was_read else ""
     return forecast.value, _half(forecast), _original_words(forecast.value, said)
 

@@ -1,8 +1,8 @@
 """What a log tells of the gravity of a wort: its samples, what tests showed, and which count.
 
 The reading typed at the stove is the first sample, of which nobody has said yet how it was taken; a
-sample that tells more `of` it stands in its place. What was cured begins anew: samples from before
-it say nothing of the wort after it.
+sample that tells more `of` it stands in its place. A cure that changes the wort begins anew: what
+was read before it says nothing of the wort after it. What the beer is then, the cure says itself.
 
 A sample counts as the original gravity where its mixing is settled: it was lifted from the bottom
 or poured across and is not too warm, or it lies where the day has it. While the newest does not,
@@ -40,6 +40,8 @@ from designer.wort.density import gravity_from_plato
 from designer.wort.refractometer import WORT_CORRECTION, plato_from_brix
 
 MIXED = (Stirred.HARD, Stirred.POURED)
+ONLY_TOLD = ("leave", "type_hydrometer")
+"""How the codes of cures begin that only say what is in the fermenter."""
 WARMEST_C = 40.0
 """Above it a hydrometer's reading is worth less than its correction: the sample is cooled first."""
 _AT = re.compile(r"\s+at\s+|\s*@\s*", re.IGNORECASE)
@@ -107,8 +109,20 @@ def _since(brewing: Brewing) -> list[KeptSample]:
 
 def _changed_at(brewing: Brewing, place: dict[str, int]) -> int:
     """Return where in the log the wort was last changed by a cure; -1 where it never was."""
+    cures = [place.get(each.entry, -1) for each in brewing.after.cures if changes_wort(each)]
+    return max(cures, default=-1)
+
+
+def _told_at(brewing: Brewing, place: dict[str, int]) -> int:
+    """Return where in the log a cure last said what the beer is; -1 where none did."""
     cures = [place.get(each.entry, -1) for each in brewing.after.cures if each.changes]
     return max(cures, default=-1)
+
+
+def changes_wort(cured: Cured) -> bool:
+    """Whether a cure made another wort of it: where it only says what is in it, none did."""
+    changes = cured.changes if isinstance(cured.changes, list) else []
+    return bool(changes) and not cured.cure.startswith(ONLY_TOLD)
 
 
 def samples_of(brewing: Brewing) -> tuple[KeptSample, ...]:
@@ -200,7 +214,7 @@ def gravity_reading(sample: GravitySample, in_water: float | None = None) -> Rea
 def superseded(brewing: Brewing) -> frozenset[str]:
     """Return the entries of readings at the stove that a later sample, or a cure, stands for."""
     place = _places(brewing)
-    since, last = _changed_at(brewing, place), dict[int, int]()
+    since, last = _told_at(brewing, place), dict[int, int]()
     for each in brewing.after.samples:
         if each.sample.taken is Taken.TOPPED_UP:
             last[each.sample.fermenter] = place.get(each.entry, 0)
@@ -221,14 +235,14 @@ def tried_in_water(brewing: Brewing) -> float | None:
 Fits = Callable[[GravitySample], bool]
 
 
-def gravities_read(brewing: Brewing, fits: Fits = is_settled) -> tuple[Reading, ...]:
-    """Return the newest sample of each fermenter that counts as its original gravity.
+def gravities_read(brewing: Brewing, fits: Fits = is_settled) -> tuple[tuple[str, Reading], ...]:
+    """Return the newest sample of each fermenter that counts as its original gravity, by entries.
 
     A reading at the stove that is newer counts by itself and leaves no sample to count.
     """
     place = _places(brewing)
-    since = _changed_at(brewing, place)
-    newest: dict[int, Reading | None] = {}
+    since = _told_at(brewing, place)
+    newest: dict[int, tuple[str, Reading] | None] = {}
     for each in samples_of(brewing):
         sample = each.sample
         if sample.taken is not Taken.TOPPED_UP or place.get(each.entry, 0) <= since:
@@ -236,7 +250,8 @@ def gravities_read(brewing: Brewing, fits: Fits = is_settled) -> tuple[Reading, 
         if each not in brewing.after.samples:
             newest[sample.fermenter] = None
         elif fits(sample):
-            newest[sample.fermenter] = gravity_reading(sample, tried_in_water(brewing))
+            reading = gravity_reading(sample, tried_in_water(brewing))
+            newest[sample.fermenter] = each.entry, reading
     return tuple(each for each in newest.values() if each is not None)
 
 
