@@ -52,13 +52,16 @@ def points_words(points: float) -> Message:
 
 def short_of(part: Weighed) -> Message:
     """Return an explanation within a sentence, with its sign where that matters."""
-    first = _short(part.code, part)
+    first = short_name(part.code, part)
     if part.also is None:
         return first
-    return say("cause-pair", "{first} and {second}", first=first, second=_short(part.also, part))
+    return say(
+        "cause-pair", "{first} and {second}", first=first, second=short_name(part.also, part)
+    )
 
 
-def _short(code: CauseCode, part: Weighed) -> Message:
+def short_name(code: CauseCode, part: Weighed) -> Message:
+    """Return one of the causes of an explanation as it stands within a sentence."""
     if code is CauseCode.VOLUME:
         if part.volume_factor > 1.0:
             return say("short-more-volume", "too much water")

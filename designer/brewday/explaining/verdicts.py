@@ -14,6 +14,7 @@ from designer.brewday.explaining.cause_words import (
     how_to_tell,
     line_of,
     points_words,
+    short_name,
     short_of,
     titled,
     worded,
@@ -111,8 +112,8 @@ def likely_cause(part: Weighed, asked: Asked, beliefs: Beliefs) -> LikelyCause:
     words = worded(part.code, part, beliefs, asked)
     tell = how_to_tell(part.code, asked.samples[-1])
     if part.also is not None:
-        second = titled(part.also, part, beliefs, asked)
-        title = say("causes-title", "{first}; {second}", first=title, second=second)
+        second = short_name(part.also, part)
+        title = say("causes-title", "{first}, and {second}", first=title, second=second)
         words = say(
             "in-turn", "{first} {next}", first=words, next=worded(part.also, part, beliefs, asked)
         )
