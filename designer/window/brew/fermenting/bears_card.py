@@ -10,7 +10,7 @@ from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from designer.brewday.packaging.packaged import Bears, Packaged, Packing
+from designer.brewday.packaging.packaged import Packaged, Packing
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
 from designer.recipe.quantity import Kind
@@ -247,8 +247,3 @@ class BearsCard(QFrame):
     def _remind(self) -> None:
         if self._day is not None:
             self.remind_wanted.emit(self._day)
-
-    @staticmethod
-    def is_at_ease(result: Packaged) -> bool:
-        """Whether nothing is against it."""
-        return result.bears is Bears.AT_EASE

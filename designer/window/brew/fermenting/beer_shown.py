@@ -16,11 +16,11 @@ from designer.window.brew.fermenting.course_shown import CourseShown, ReadingSho
 from designer.window.brew.fermenting.standing_panel import StandingShown
 from designer.window.parts.display_format import DisplayFormat
 from designer.workbench.brew.beer import BeerNow, BeerSample
+from designer.wort.fermentation import KJ_PER_KCAL
 
 TROUBLED = (Standing.SLOW, Standing.STUCK)
 READS_AGAIN = ("beer-read-again", "beer-read-first", "beer-read-with-hydrometer")
 """What is to be read next, among what is to be done."""
-JOULES = 4.184
 MOST_STRETCHES = 8
 """So many temperatures can be read below the picture; those of a logger are drawn together."""
 
@@ -145,7 +145,9 @@ def _figures(beer: BeerNow, display: DisplayFormat) -> tuple[tuple[str, str, str
         kcal, tip = found.kcal_per_100ml, ""
         if kcal is not None:
             tip = tr(
-                "{kj} kJ ({kcal} kcal) in 100 mL", kj=f"{JOULES * kcal:.0f}", kcal=f"{kcal:.0f}"
+                "{kj} kJ ({kcal} kcal) in 100 mL",
+                kj=f"{KJ_PER_KCAL * kcal:.0f}",
+                kcal=f"{kcal:.0f}",
             )
         alcohol = display.decimal(f"{found.abv_percent:.1f} %")
         told.append((tr("Alcohol now"), alcohol, tip))

@@ -51,6 +51,7 @@ class CoursePanel(QFrame):
         )
         self.fermenters = Choice()
         self.fermenters.setMinimumHeight(44)
+        self.fermenters.setSizeAdjustPolicy(Choice.SizeAdjustPolicy.AdjustToContents)
         self.fermenters.setAccessibleName(tr("Which fermenter is shown"))
         self.fermenters.activated.connect(
             lambda at: self.fermenter_chosen.emit(int(self.fermenters.itemData(at)))
