@@ -7,7 +7,7 @@ from datetime import datetime
 from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QLabel, QWidget
 
 from designer.brewday.learning.figures import Figure
 from designer.translation import tr
@@ -95,11 +95,19 @@ class LearnedBrews(QWidget):
             some = len(left_out) < len(brew.seen)
             state = Qt.CheckState.PartiallyChecked if some else Qt.CheckState.Unchecked
         box.setCheckState(state if brew.seen else Qt.CheckState.Unchecked)
-        box.setAccessibleName(
-            tr("{brew} counts: {words}", brew=_named(brew), words=self._counts_words(brew))
-        )
+        words = self._counts_words(brew)
+        if brew.question is not None:
+            words = tr("{words}. {question}", words=words, question=brew.question.text)
+        box.setAccessibleName(tr("{brew} counts: {words}", brew=_named(brew), words=words))
         box.clicked.connect(partial(self._press, brew, bool(left_out)))
-        return box
+        if brew.question is None:
+            return box
+        both = QWidget()
+        row = QHBoxLayout(both)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(box)
+        row.addWidget(label(brew.question.text, "soft", wraps=True), 1)
+        return both
 
     def _press(self, brew: BrewRow, counts: bool, _checked: bool = False) -> None:
         """Let all of a brew count of which something is left out; else none of it."""
@@ -111,12 +119,6 @@ class LearnedBrews(QWidget):
         left_out = [each for each in brew.seen if not each.counts]
         if not left_out:
             return tr("yes")
-        if brew.question is not None:
-            return tr(
-                "{figure} left out. {question}",
-                figure=figure_name(next(e.figure for e in left_out if e.odd)),
-                question=brew.question.text,
-            )
         if len(left_out) == len(brew.seen):
             return tr("no")
         names = ", ".join(figure_name(each.figure) for each in left_out)

@@ -12,7 +12,7 @@ from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from designer.brewday.learning.figures import Figure, Learned
@@ -31,6 +31,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading, scrolled
 from designer.window.parts.questions import Questions
+from designer.window.parts.sized_text import grown
 from designer.window.session.autosave import Autosave
 from designer.window.session.background_jobs import BackgroundJobs
 from designer.window.session.counting_brews import count_brews
@@ -59,6 +60,8 @@ if TYPE_CHECKING:
     from designer.window.session.brew_keeping import BrewKeeping
 
 T = TypeVar("T")
+WIDE_PX = 1120.0
+"""From this width on the forecast has room beside the figures."""
 
 FIGURE_OF = {place.field: figure for figure, place in PLACES.items()}
 """The figure that a field of the recipe holds."""
@@ -140,13 +143,15 @@ class LearnedPanel(QWidget):
         grid = QGridLayout(content)
         grid.setContentsMargins(0, 0, 4, 0)
         grid.setSpacing(12)
+        self._cards, self._beside = grid, self._forecast()
         grid.addWidget(self._figures(), 0, 0)
-        grid.addWidget(self._forecast(), 0, 1)
-        grid.addWidget(self._learned_from(), 1, 0, 1, 2)
+        grid.addWidget(self._beside, 0, 1)
+        grid.addWidget(self._learned_from(), 2, 0, 1, 2)
         grid.setColumnStretch(0, 7)
         grid.setColumnStretch(1, 3)
-        grid.setRowStretch(2, 1)
+        grid.setRowStretch(3, 1)
         self.area = scrolled(content)
+        self.area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addLayout(top)
@@ -203,6 +208,14 @@ class LearnedPanel(QWidget):
         inside.addWidget(heading(tr("The brews it learned from")))
         inside.addWidget(self.brews_table)
         return card
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Where there is little room the forecast goes below the figures: no value is cut."""
+        super().resizeEvent(event)
+        is_wide = self.width() >= grown(self, WIDE_PX)
+        self._cards.removeWidget(self._beside)
+        self._cards.addWidget(self._beside, 0 if is_wide else 1, 1 if is_wide else 0)
+        self._cards.setColumnStretch(1, 3 if is_wide else 0)
 
     # reading
 

@@ -98,7 +98,7 @@ class LearnedRows(QWidget):
         name = figure_name(learned.figure)
         cells = (
             _two(name, subject_words(learned)),
-            _two(*self._known(learned, at_start=True), bold=False),
+            _two(*self._known(learned, at_start=True), bold=False, wraps=False),
             Narrowing(learned, self._display, self._brews),
             self._now(learned),
             self._what_to_do(taught, learned),
@@ -117,7 +117,7 @@ class LearnedRows(QWidget):
         value, band = self._known(learned)
         if learned.disagree:
             band = tr("{band}; your brews differ", band=band)
-        return _two(value, band, large=True)
+        return _two(value, band, large=True, wraps=learned.disagree)
 
     def _what_to_do(self, taught: Taught, learned: Learned) -> QWidget:
         if not learned.enough:
@@ -200,7 +200,9 @@ def _day(taken: TakenFigure) -> str:
         return taken.at[:10]
 
 
-def _two(first: str, second: str, *, bold: bool = True, large: bool = False) -> QWidget:
+def _two(
+    first: str, second: str, *, bold: bool = True, large: bool = False, wraps: bool = True
+) -> QWidget:
     """Two lines, one below the other."""
     box = QWidget()
     grid = QGridLayout(box)
@@ -215,7 +217,7 @@ def _two(first: str, second: str, *, bold: bool = True, large: bool = False) -> 
         font.setPointSizeF(1.25 * font.pointSizeF())
         upper.setFont(font)
     grid.addWidget(upper, 0, 0)
-    grid.addWidget(_soft(second), 1, 0)
+    grid.addWidget(label(second, "soft", wraps=wraps), 1, 0)
     return box
 
 
