@@ -20,6 +20,7 @@ from designer.brewday.explaining.cure_wort import Wort, wort_of
 from designer.brewday.explaining.cures_adding import cures_adding
 from designer.brewday.explaining.evidence import finding
 from designer.brewday.explaining.explained import CauseCode, Cure, Verdict
+from designer.brewday.explaining.judged import is_one_wort
 from designer.brewday.explaining.posterior import Posterior, Weighed
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangePart
@@ -29,7 +30,7 @@ from designer.recipe.quantity import Kind
 
 REMAINS = 0.06
 """A cause that is less likely has no cure offered."""
-MOST_CAUSES = 3
+MOST_CAUSES = 4
 REAL = frozenset((CauseCode.VOLUME, CauseCode.MISSING_EXTRACT, CauseCode.MISWEIGHED))
 """Causes that make another beer."""
 _UNTOUCHED = frozenset((CauseCode.OTHER,))
@@ -45,10 +46,12 @@ def cures(
     """Return what can be done, by how likely its cause is; of several alike the first.
 
     `recipe` is that of the brew as it is; without it what can be done is told alone. Nothing is
-    offered while the verdict is that nobody can tell.
+    offered while the verdict is that nobody can tell, but where it is one wort whatever it was.
     """
-    if posterior.too_hot or verdict in (Verdict.CANNOT_TELL, Verdict.BEYOND):
+    if posterior.too_hot or verdict == Verdict.BEYOND:
         return ()
+    if verdict == Verdict.CANNOT_TELL:
+        return _whatever_it_was(posterior, asked, beliefs, recipe)
     if verdict == Verdict.FINE:
         wort = wort_of(posterior.leading, asked, beliefs, recipe)
         return (_as_it_is(set(), asked, wort),)
@@ -62,6 +65,17 @@ def cures(
     return tuple(found.values())
 
 
+def _whatever_it_was(
+    posterior: Posterior, asked: Asked, beliefs: Beliefs, recipe: Recipe | None
+) -> tuple[Cure, ...]:
+    """Return what can be done where all that is likely makes one wort, short of or over extract."""
+    if not is_one_wort(posterior):
+        return ()
+    leading = posterior.leading
+    wort = wort_of(leading, asked, beliefs, recipe)
+    return tuple(_of(leading, asked, beliefs, wort))
+
+
 def _for_its_cause(cure: Cure, part: Weighed, asked: Asked, beliefs: Beliefs) -> Cure:
     """Return a cure whose title says for which cause it is, where others may be at work."""
     code = next((each for each in part.causes if each in REAL), None)
@@ -73,20 +87,28 @@ def _for_its_cause(cure: Cure, part: Weighed, asked: Asked, beliefs: Beliefs) ->
 
 
 def remaining(posterior: Posterior) -> list[Weighed]:
-    """Return the explanations that are worth a cure: one for each set of causes that matter."""
+    """Return the explanations that are worth a cure: one for each set of causes that matter.
+
+    That nothing is wrong asks for nothing, so it stands for itself only where it leads.
+    """
     found: dict[frozenset[CauseCode], Weighed] = {}
+    likely: dict[frozenset[CauseCode], float] = {}
     for part in posterior.parts:
-        if part.probability < REMAINS or _UNTOUCHED & set(part.causes):
+        passed = part.code is CauseCode.NOTHING_WRONG and part is not posterior.leading
+        if passed or _UNTOUCHED & set(part.causes):
             continue
         key = _mattering(part)
-        if len(found) < MOST_CAUSES:
-            found.setdefault(key, part)
-    return list(found.values())
+        found.setdefault(key, part)
+        likely[key] = likely.get(key, 0.0) + part.probability
+    first = sorted(found, key=lambda key: -likely[key])[:MOST_CAUSES]
+    return [found[key] for key in first if likely[key] >= REMAINS]
 
 
 def _mattering(part: Weighed) -> frozenset[CauseCode]:
+    """Return the causes that ask for a cure; forgotten and weighed wrong ask for the same."""
     kept = REAL | {CauseCode.HYDROMETER, CauseCode.FERMENTING, CauseCode.NOT_MIXED}
-    return frozenset(part.causes) & kept
+    alike = {CauseCode.MISWEIGHED: CauseCode.MISSING_EXTRACT}
+    return frozenset(alike.get(each, each) for each in part.causes if each in kept)
 
 
 def _of(part: Weighed, asked: Asked, beliefs: Beliefs, wort: Wort) -> Iterator[Cure]:

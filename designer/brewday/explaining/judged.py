@@ -19,6 +19,9 @@ LEADS_BY = 1.5
 Causes are judged to happen so often within a factor of two, of which the middle half is 1.5."""
 LEAST_LEADING = 0.25
 """No cause is told that is less likely: three others in four would be the truth."""
+_EXTRACT = frozenset((CauseCode.MISSING_EXTRACT, CauseCode.MISWEIGHED))
+ONE_WORT, ONE_WORT_POINTS = 0.8, 1.5
+"""So likely, and within so many points of each other, it is the same wort whatever it was."""
 STILL = 0.2
 """How likely layers may still be in the newest sample, and all is said to be mixed."""
 
@@ -51,6 +54,19 @@ def leads(posterior: Posterior) -> bool:
         if leading.code is not each.code and leading.code not in each.causes
     )
     return leading.probability >= LEADS_BY * max(nexts, default=0.0)
+
+
+def is_one_wort(posterior: Posterior) -> bool:
+    """Whether extract is missing or too much and it only cannot be told how that came about."""
+    leading = posterior.leading
+    if not _EXTRACT & set(leading.causes):
+        return False
+    alike = (
+        each.probability
+        for each in posterior.parts
+        if _EXTRACT & set(each.causes) and abs(each.points - leading.points) <= ONE_WORT_POINTS
+    )
+    return sum(alike) >= ONE_WORT
 
 
 def is_over(part: Weighed) -> bool:

@@ -21,7 +21,7 @@ from designer.brewday.explaining.cause_words import (
 )
 from designer.brewday.explaining.explained import CauseCode, LikelyCause, Verdict
 from designer.brewday.explaining.how_likely import SCALE
-from designer.brewday.explaining.judged import reads_between
+from designer.brewday.explaining.judged import is_one_wort, reads_between
 from designer.brewday.explaining.posterior import Posterior, Weighed
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
@@ -79,6 +79,10 @@ def words_of(verdict: str, posterior: Posterior, asked: Asked, beliefs: Beliefs)
         )
     if verdict == Verdict.FINE:
         return _fine(asked)
+    if verdict == Verdict.CANNOT_TELL and is_one_wort(posterior):
+        return say(
+            "reading-one-wort", "Forgotten or weighed wrong: it is the same wort either way."
+        )
     if verdict == Verdict.CANNOT_TELL:
         return say("reading-add-nothing", "Add nothing yet. Do the test, then read again.")
     if verdict == Verdict.BEYOND:

@@ -21,7 +21,7 @@ from designer.brewday.explaining.asked import (
 )
 from designer.brewday.explaining.beliefs import beliefs_of
 from designer.brewday.explaining.cures import cures
-from designer.brewday.explaining.explained import CauseCode
+from designer.brewday.explaining.explained import CauseCode, Verdict
 from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
 from designer.brewday.explaining.posterior import Posterior, Weighed
 from designer.brewday.outlook import look_ahead
@@ -178,6 +178,24 @@ def test_what_is_added_brings_the_beer_back_and_the_day_says_so(name, causes, fa
     assert made["abv_percent"].value == pytest.approx(meant["abv_percent"].value, abs=0.2)
     stays = left.after["original_gravity"].value - meant["original_gravity"].value
     assert stays * (factor - 1.0 if share == 0.0 else -share) < 0.0
+
+
+def test_where_it_is_one_wort_whatever_it_was_it_is_cured():
+    recipe = brewed("harbour_lamp_porter")
+    beliefs = believed(recipe)
+    points = beliefs.planned_points - 6.0
+    parts = [
+        Weighed((cause,), share, points, 1.0, line=0, line_share=-0.13)
+        for cause, share in ((CauseCode.MISSING_EXTRACT, 0.5), (CauseCode.MISWEIGHED, 0.4))
+    ]
+    asked = Asked((SETTLED,))
+    both = Posterior(tuple(parts), points, 0.0, beliefs.planned_points)
+    found = cures(both, asked, beliefs, recipe, Verdict.CANNOT_TELL)
+    assert [each.off for each in found] == [None] * len(found)
+    assert "Put in" in str(found[0].title)
+    other = replace(parts[1], points=points + 4.0)
+    apart = Posterior((parts[0], other), points, 0.0, beliefs.planned_points)
+    assert cures(apart, asked, beliefs, recipe, Verdict.CANNOT_TELL) == ()
 
 
 def test_nothing_goes_into_a_fermenter_of_nothing_or_one_that_is_full():
