@@ -12,6 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from math import exp, log, sqrt
+from statistics import median
 from typing import TYPE_CHECKING, NamedTuple
 
 from designer.brewday.learning.figures import Figure, Learned, LearnedStep, Seen, Start
@@ -119,7 +120,8 @@ class _Learning:
         for each in self._seens:
             turns[each.subject] = turns.get(each.subject, -1) + 1
             at = self._place[each.subject]
-            away, unit = self._away(at, each.value)
+            unit = self._unit(at, each.subject)
+            away = self._away(at, each.value)
             rows.append((away, each.spread / unit, unit, at, turns[each.subject]))
         table = np.array(rows, dtype=float).reshape(len(rows), 5)
         priors = [self._of_subject(each) for each in self._starts]
@@ -139,13 +141,23 @@ class _Learning:
         told = self._starts[place].value
         return self._prior.value if told is None else told
 
-    def _away(self, place: int, seen: float) -> tuple[float, float]:
-        """Return how far a value is from its start, and what its own unit is worth there."""
+    def _away(self, place: int, seen: float) -> float:
+        """Return how far a value is from its start."""
         start = self._value(place)
         if not self._prior.ratio:
-            return seen - start, 1.0
-        ratio = max(seen / start, _LEAST_RATIO)
-        return log(ratio), ratio * start
+            return seen - start
+        return log(max(seen / start, _LEAST_RATIO))
+
+    def _unit(self, place: int, subject: str) -> float:
+        """Return what a reading's error is a share of: the middle of what brews of it said.
+
+        Of its own value a reading that is far too low would seem the least sure of all.
+        """
+        if not self._prior.ratio:
+            return 1.0
+        start = self._value(place)
+        said = (each.value for each in self._seens if each.subject == subject)
+        return median((start, *(max(each, _LEAST_RATIO * start) for each in said)))
 
     def _range(self, place: int, mean: float, deviation: float) -> Range:
         start, half = self._value(place), HALF_WIDTH_SIGMAS * deviation

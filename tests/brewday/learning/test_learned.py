@@ -131,6 +131,11 @@ def test_a_single_bad_log_moves_little_and_is_odd():
     assert bad.known.value == pytest.approx(good.known.value, rel=0.01)
 
 
+def test_a_boil_with_the_lid_on_is_odd_though_little_is_read_least_surely():
+    readings = boils([1.10, 0.98, 0.27, 1.06, 1.03], spread=0.12)
+    assert [step.odd for step in of(readings).steps] == [False, False, True, False, False]
+
+
 def test_a_brew_far_from_the_usual_is_not_odd_once_others_agree_with_it():
     assert of(boils([0.35])).steps[0].odd
     assert not any(step.odd for step in of(boils([0.35, 0.36, 0.34])).steps)

@@ -47,16 +47,18 @@ def english():
 
 @pytest.mark.parametrize("field", FIELDS, ids=lambda field: f"{field.of}.{field.name}")
 def test_every_text_that_a_field_takes_reads_back_from_the_file_as_the_same_number(field):
-    draw, accepted = Random(f"{field.of}.{field.name}"), 0
-    for preference in preferences():
-        display = DisplayFormat(preference)
-        for _ in range(TEXTS_A_FIELD):
-            found = written(draw, field, display)
-            if found is None:
-                continue
-            accepted += 1
-            assert found.back == found.taken, found
-            assert means(field.facts.kind, found.taken) == found.taken, found
+    draw, accepted, rounds = Random(f"{field.of}.{field.name}"), 0, 0
+    while accepted < 15 and rounds < 4:  # a field that takes little refuses most
+        rounds += 1
+        for preference in preferences():
+            display = DisplayFormat(preference)
+            for _ in range(TEXTS_A_FIELD):
+                found = written(draw, field, display)
+                if found is None:
+                    continue
+                accepted += 1
+                assert found.back == found.taken, found
+                assert means(field.facts.kind, found.taken) == found.taken, found
     assert accepted >= 15
 
 
