@@ -7,11 +7,14 @@ from PySide6.QtWidgets import QApplication
 
 from designer.brewday.explaining.asked import Answer, Drawn, Stirred, TestCode
 from designer.brewday.measured.readings import Measured
+from designer.library.recipe_file import document_text
+from designer.library.store.brews import new_brew
 from designer.window.brew.part_names import Part
 from designer.window.brew.reading.reading_form import ReadingForm
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.questions import Questions
 from designer.workbench.brew.entries import What
+from tests.workbench.planned_red import two_buckets
 
 from .test_measuring import cell_of, type_into
 
@@ -246,3 +249,21 @@ def test_a_caller_is_answered_from_the_box_alone(qtbot, display):
         timeout=20_000,
     )
     form.accept()
+
+
+def test_of_several_fermenters_the_sample_says_which(qtbot, page, opened, settle):
+    page.show_part(Part.READING)
+    form = page.parts.current.form
+    assert not form.fermenter.isVisible()
+    planned = two_buckets(9.0, 11.0)
+    page.brew.begin(new_brew(document_text(planned)), planned)
+    settle()
+    page.show_part(Part.READING)
+    shown = [number for number, chip in form.fermenter.chips.items() if chip.isVisible()]
+    assert shown == [1, 2]
+    qtbot.mouseClick(form.fermenter.chips[2], Qt.MouseButton.LeftButton)
+    qtbot.keyClicks(form.reading, "1.050")
+    qtbot.keyClick(form.reading, Qt.Key.Key_Return)
+    (kept,) = page.brew.brewing.after.samples
+    assert (kept.sample.fermenter, kept.typed) == (2, "1.050")
+    assert form.fermenter.chosen == 2

@@ -24,6 +24,7 @@ from designer.brewday.explaining.asked import (
     TestCode,
 )
 from designer.errors import RefusedInputError
+from designer.recipe.plan import fermenters_of
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
@@ -175,6 +176,8 @@ class ReadingPart(BrewPart):
             self._folded, self._story = brewing, story_of(brewing)
             if not self._is_new and not self.form.is_changed:
                 self._show_sample(self._story.newest)
+        recipe = self._recipe()
+        self.form.offer_fermenters(1 if recipe is None else len(fermenters_of(recipe)))
         self._tell_story()
         self._ask()
 

@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.explaining.asked import Drawn, GravitySample, Scale, Stirred, Taken
 from designer.errors import RefusedInputError
-from designer.recipe.limits import LONGEST_TYPED
+from designer.recipe.limits import LONGEST_TYPED, MOST_FERMENTERS
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message, tr
 from designer.window.brew.large_button import TARGET_PX
@@ -120,10 +120,13 @@ class SampleForm(QFrame):
         self.taken = ChipRow(tr("Taken"), TAKEN)
         self.stirred = ChipRow(tr("Stirred before?"), STIRRED)
         self.drawn = ChipRow(tr("From where?"), DRAWN)
+        numbers = [(number, f"{number}") for number in range(1, MOST_FERMENTERS + 1)]
+        self.fermenter = ChipRow(tr("Which fermenter?"), numbers)
+        self.fermenter.hide()
         self.made_for = SampleField(tr("Set for"), 1.0)
         self.in_water = SampleField(tr("In water it reads"), 1.0)
         self.correction = SampleField(tr("Correction for wort"), 1.0)
-        self.chips = (self.taken, self.stirred, self.drawn, self.instrument)
+        self.chips = (self.fermenter, self.taken, self.stirred, self.drawn, self.instrument)
         self.fields = (
             self.reading,
             self.sample_at,
@@ -189,6 +192,7 @@ class SampleForm(QFrame):
         self.taken.choose(sample.taken)
         self.stirred.choose(sample.stirred)
         self.drawn.choose(sample.drawn)
+        self.fermenter.choose(min(max(sample.fermenter, 1), MOST_FERMENTERS))
         self.made_for.put(self._display.short(Kind.TEMPERATURE, sample.made_for_c))
         in_water = sample.in_water
         told = "" if in_water is None else self._display.short(Kind.GRAVITY, in_water)
@@ -196,6 +200,12 @@ class SampleForm(QFrame):
         factor = sample.correction
         self.correction.put("" if factor is None else self._display.decimal(f"{factor:g}"))
         self._fit_facts()
+
+    def offer_fermenters(self, count: int) -> None:
+        """Ask of which fermenter the sample is, where there are several."""
+        for number, chip in self.fermenter.chips.items():
+            chip.setVisible(number <= count)
+        self.fermenter.setVisible(count > 1)
 
     def begin_another(self, *, stirred: Stirred | None = None) -> None:
         """Ask for another sample by the same instrument."""
@@ -250,6 +260,7 @@ class SampleForm(QFrame):
             taken=self.taken.chosen,
             stirred=self.stirred.chosen,
             drawn=self.drawn.chosen,
+            fermenter=self.fermenter.chosen,
         )
         given = self._with_facts(given)
         sample = sample_typed(self.reading.text(), "", given, self._read)
