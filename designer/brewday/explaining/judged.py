@@ -1,9 +1,9 @@
 """What is said of a reading as a whole: fine, a cause, that none can be told, or none explains it.
 
 Fine is a reading within what a hydrometer should show, where nothing wrong is the likeliest, or
-where all that was wrong with it is over: an earlier sample was drawn of layers or warm, and the
-newest was not. No cause can be told where the leading one and the likeliest without it are as good
-as alike: how often causes happen is itself only judged, within a factor of some two.
+where all that was wrong with it is over: an earlier sample was drawn of layers, warm or misread,
+and the newest was not. No cause can be told where the leading one and the likeliest without it are
+as good as alike: how often causes happen is itself only judged, within a factor of some two.
 """
 
 from __future__ import annotations
@@ -19,11 +19,12 @@ LEADS_BY = 1.5
 Causes are judged to happen so often within a factor of two, of which the middle half is 1.5."""
 LEAST_LEADING = 0.25
 """No cause is told that is less likely: three others in four would be the truth."""
+_SLIPS = (CauseCode.BUBBLES, CauseCode.MISREAD)
 _EXTRACT = frozenset((CauseCode.MISSING_EXTRACT, CauseCode.MISWEIGHED))
 ONE_WORT, ONE_WORT_POINTS = 0.8, 1.5
 """So likely, and within so many points of each other, it is the same wort whatever it was."""
 STILL = 0.2
-"""How likely layers may still be in the newest sample, and all is said to be mixed."""
+"""How likely layers, or a slip, may still be in the newest sample, and it is said to be none."""
 
 
 def verdict_of(posterior: Posterior, beliefs: Beliefs, taken: Taken) -> str:
@@ -75,6 +76,7 @@ def is_over(part: Weighed) -> bool:
         code
         for code in part.causes
         if not (code is CauseCode.NOT_MIXED and part.layered_now < STILL)
+        and not (code in _SLIPS and part.slipped_now < STILL)
         and not (code is CauseCode.SAMPLE_TEMPERATURE and part.warmth == 0.0)
     ]
     return not left

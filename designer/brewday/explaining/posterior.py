@@ -18,7 +18,8 @@ class Weighed:
     which the newest sample is off for its layer, its warmth (`warmer_c` above what was typed, or
     above what the instrument is made for), the hydrometer, bubbles, a slip of reading and by what
     has fermented; `line` is the place in the lines of the beliefs of what was weighed or forgotten
-    wrong, of which `line_share` is missing (below nothing) or too much.
+    wrong, of which `line_share` is missing (below nothing) or too much. `layered_now` and
+    `slipped_now` say how likely the newest sample is one of layers, or one with bubbles or a slip.
     """
 
     causes: tuple[CauseCode, ...]
@@ -37,6 +38,7 @@ class Weighed:
     line: int | None = None
     line_share: float = 0.0
     layered_now: float = 0.0
+    slipped_now: float = 1.0
 
     @property
     def original_gravity(self) -> float:

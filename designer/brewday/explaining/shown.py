@@ -24,10 +24,15 @@ if TYPE_CHECKING:
 
 
 class Likely(NamedTuple):
-    """How likely the readings are in each brew, and the part of it with layers at the newest."""
+    """How likely the readings are in each brew.
+
+    `layered` is the part of it with layers at the newest sample, `slipped` that in which bubbles or
+    a slip of reading are in the newest.
+    """
 
     of_all: Array
     layered: Array
+    slipped: Array
 
 
 class Shown:
@@ -106,14 +111,17 @@ class Shown:
             return self._by_layers(without, work)
         found = self._by_layers(slipped, work)
         if many == 1:
-            return found
+            return found._replace(slipped=found.of_all)
         of_all, layered = priors.EVERY_TIME * found.of_all, priors.EVERY_TIME * found.layered
+        now = of_all
         for one in range(many):
             mixture = [*without[:one], slipped[one], *without[one + 1 :]]
             found = self._by_layers(mixture, work)
             chance = (1.0 - priors.EVERY_TIME) / many
             of_all, layered = of_all + chance * found.of_all, layered + chance * found.layered
-        return Likely(np.asarray(of_all), np.asarray(layered))
+            if one == many - 1:
+                now = now + chance * found.of_all
+        return Likely(np.asarray(of_all), np.asarray(layered), np.asarray(now))
 
     def _all_of(self, work: AtWork, *, slips: bool) -> list[Array]:
         return [self.of_mixed(place, work, slips=slips) for place in range(len(self._samples))]
@@ -124,7 +132,8 @@ class Shown:
 
         mixed = [self._density(place, each) for place, each in enumerate(shown)]
         if not work.has(CauseCode.NOT_MIXED):
-            return Likely(np.prod(mixed, axis=0), np.zeros(self._brews.many))
+            none = np.zeros(self._brews.many)
+            return Likely(np.prod(mixed, axis=0), none, none)
         places = self._in_fermenter
         own = [self._samples[place] for place in places]
         before = np.ones(self._brews.many)
@@ -142,7 +151,7 @@ class Shown:
                 chance = chance * mixed[place]
             of_all = of_all + chance
             last = chance  # the last way is that of layers to the end
-        return Likely(of_all, last)
+        return Likely(of_all, last, np.zeros(self._brews.many))
 
     def _of_layer(self, places: list[int], shown: list[Array], work: AtWork) -> Array:
         """Return how likely samples of one layer are, over all that it may be."""

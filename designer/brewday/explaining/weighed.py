@@ -107,6 +107,7 @@ class _Comparing:
             middle,
             spread,
             layered_now=float(np.dot(likely.layered, beside)) / total if total > 0.0 else 0.0,
+            slipped_now=float(np.dot(likely.slipped, beside)) / total if total > 0.0 else 1.0,
         )
         return self._sized(found, work, share)
 

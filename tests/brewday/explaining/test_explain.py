@@ -46,6 +46,17 @@ def asked(shown=1.037, answers=(), **of):
     return Asked((sample(shown, **of),), answers=answers)
 
 
+@pytest.mark.parametrize(
+    ("first", "then", "verdict"), [(1.037, 1.046, "fine"), (1.046, 1.037, "misread")]
+)
+def test_a_slip_of_the_eye_is_over_once_the_next_reading_is_as_forecast(
+    beliefs, porter, first, then, verdict
+):
+    both = tuple(sample(shown, sample_c=20.0, drawn=Drawn.JAR) for shown in (first, then))
+    told = explained(Asked(both), beliefs, porter)
+    assert (told.verdict, told.causes[0].code) == (verdict, "misread")
+
+
 def test_a_low_sample_of_the_top_is_most_likely_not_mixed_and_is_stirred_first(beliefs, porter):
     told = explained(asked(), beliefs, porter)
     assert told.verdict == "not_mixed"
