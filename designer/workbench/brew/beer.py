@@ -34,7 +34,12 @@ from designer.recipe.quantity import Kind
 from designer.workbench.brew.afterwards import KeptSample
 from designer.workbench.brew.brewing import Brewing, Status
 from designer.workbench.brew.instants import Instant
-from designer.workbench.brew.reading_story import gravities_read, superseded
+from designer.workbench.brew.reading_story import (
+    fits_day,
+    gravities_read,
+    has_unsettled,
+    superseded,
+)
 from designer.workbench.brew.reckoning import Reckoned
 
 DAY_S = 86_400.0
@@ -181,6 +186,9 @@ def _original(brewing: Brewing, outlook: Outlook, fermenter: int) -> tuple[float
         for each in brewing.readings
     )
     is_mixed = any(each.fermenter == fermenter for _, each in gravities_read(brewing))
+    if not is_mixed and not was_read and has_unsettled(brewing):
+        as_expected = gravities_read(brewing, fits_day(outlook, brewing.recipe))
+        was_read = any(each.fermenter == fermenter for _, each in as_expected)
     said = "stirred" if is_mixed else "read" if was_read else ""
     return forecast.value, _half(forecast), _original_words(forecast.value, said)
 

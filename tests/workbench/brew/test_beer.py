@@ -117,6 +117,9 @@ def test_an_original_gravity_read_after_stirring_counts_one_in_layers_does_not(c
     told = {"taken": Taken.TOPPED_UP, "drawn": Drawn.MIDDLE}
     cellar.sample(0.0, 1.080, stirred=Stirred.NO, **told)
     assert cellar.beer(1.0).original == reckoned_og
+    assert "reckoned" in str(cellar.beer(1.0).original_words)
+    cellar.sample(0.0, 1.046, sample_c=20.0, **told)
+    assert "as read" in str(cellar.beer(1.0).original_words)
     cellar.sample(0.0, reckoned_og + 0.002, stirred=Stirred.HARD, **told)
     beer = cellar.beer(1.0)
     assert reckoned_og + 0.0005 < beer.original < reckoned_og + 0.002

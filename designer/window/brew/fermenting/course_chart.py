@@ -240,7 +240,11 @@ class CourseChart(QWidget):
         letters = self._letters
         room = 0.45 * self._plot.width()
         if self.shown.ends and letters.width_of(self.shown.ends) <= room:
-            x = self._plot.right() - letters.width_of(self.shown.ends)
+            wide = letters.width_of(self.shown.ends)
+            x = self._plot.right() - wide
+            today = self.x_of(self.shown.today) if self.shown.today is not None else 0.0
+            if x - 6 < today < x + wide + 6:  # the line of today runs through no word
+                x = today - 8 - wide
             painter.setPen(QColor(inks.ink_soft))
             y = self.y_of(high) - 2.1 * letters.metrics.height()
             y = max(y, self._plot.top() + letters.metrics.ascent())
