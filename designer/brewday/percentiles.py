@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 LOW_AND_HIGH = (0.05, 0.95)
 MIDDLE_HALF = (0.25, 0.5, 0.75)
 """The middle of the draws, and the ends of the half of them about it."""
+_LEAST_SIGMA = 1e-60
+"""What spreads less is as good as sharp, and its fourth power is no number any more."""
 
 
 @lru_cache(maxsize=8)
@@ -94,7 +96,7 @@ def _exact_ends(variances: Matrix, third: Matrix | float, fourth: Matrix | float
     import numpy as np
 
     sigma = np.sqrt(np.maximum(variances, 0.0))
-    one = np.where(sigma > 0.0, sigma, np.inf)
+    one = np.where(sigma > _LEAST_SIGMA, sigma, np.inf)
     skew = (third / one**3)[:, np.newaxis]
     tails = (fourth / one**4)[:, np.newaxis]
     z = HALF_WIDTH_SIGMAS * np.array([-1.0, 1.0])

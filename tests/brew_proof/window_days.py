@@ -70,8 +70,11 @@ class Brewer:
         """Brew a day from filling the pot to closing the fermenter; return how it really went."""
         from PySide6.QtCore import Qt
 
+        from designer.window.brew.part_names import Part
+
         page, day = self.page, Day(recipe, seed)
         page.brew.leave()
+        page.show_part(Part.STOVE)
         self._press(Qt.Key.Key_Space)  # begins the day
         self._until(lambda: page.brew.brewing is not None and not self._busy())
         while page.brew.brewing.now is not None:

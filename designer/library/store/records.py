@@ -24,6 +24,7 @@ from designer.library.store.file_pages import (
     local_part,
     varint,
 )
+from designer.library.store.recipe_rows import KEPT, TRASHED
 from designer.library.store.table_shapes import Column, shapes
 
 LARGEST_RECORD = 50_000_000
@@ -96,7 +97,7 @@ class _Reader:
     def _keep(self, number: int, values: list[Any]) -> None:
         for shape in shapes().values():
             row = shape.row(values, number)
-            if row is not None and row.get("key") not in NOT_KEPT:
+            if row is not None and not _is_of_another(row):
                 self.found.rows.setdefault(shape.table, []).append(row)
                 return
 
@@ -130,6 +131,14 @@ class _Reader:
             following = struct.unpack_from(">I", more)[0]
         self.chained.update(chain)
         return b"".join(parts)
+
+
+def _is_of_another(row: dict[str, Any]) -> bool:
+    """Tell whether a row only has the shape: notes about the box, or a recipe's words to search.
+
+    Those are as long as a fermenter is, and their last says how the recipe stands.
+    """
+    return row.get("key") in NOT_KEPT or row.get("marks_hold") in (KEPT, TRASHED)
 
 
 def _starts(page: bytes, at: int) -> tuple[int, ...] | None:
