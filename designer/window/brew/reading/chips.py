@@ -39,12 +39,15 @@ class Chip(QPushButton):
 class ChipRow(QWidget):
     """A question with its chips; `chosen` is the value of the one that is pressed.
 
+    `choices` have messages, or words that are said already where `said`.
     `changed` tells that the brewer chose another.
     """
 
     changed = Signal()
 
-    def __init__(self, question: str, choices: Sequence[tuple[Any, str]]) -> None:
+    def __init__(
+        self, question: str, choices: Sequence[tuple[Any, str]], *, said: bool = False
+    ) -> None:
         super().__init__()
         self.question = question
         self._values = [value for value, _ in choices]
@@ -55,8 +58,9 @@ class ChipRow(QWidget):
         flow = FlowLayout(across=6, down=5)
         self.chips: dict[Any, Chip] = {}
         for number, (value, text) in enumerate(choices):
-            chip = self.chips[value] = Chip(tr(text))
-            chip.setAccessibleName(tr("{question} {choice}", question=question, choice=tr(text)))
+            choice = text if said else tr(text)
+            chip = self.chips[value] = Chip(choice)
+            chip.setAccessibleName(tr("{question} {choice}", question=question, choice=choice))
             self._group.addButton(chip, number)
             flow.addWidget(chip)
         self._group.idClicked.connect(lambda _: self._settle(told=True))

@@ -120,8 +120,11 @@ class SampleForm(QFrame):
         self.taken = ChipRow(tr("Taken"), TAKEN)
         self.stirred = ChipRow(tr("Stirred before?"), STIRRED)
         self.drawn = ChipRow(tr("From where?"), DRAWN)
-        numbers = [(number, f"{number}") for number in range(1, MOST_FERMENTERS + 1)]
-        self.fermenter = ChipRow(tr("Which fermenter?"), numbers)
+        numbers = [
+            (number, tr("fermenter {number}", number=number))
+            for number in range(1, MOST_FERMENTERS + 1)
+        ]
+        self.fermenter = ChipRow(tr("Which fermenter?"), numbers, said=True)
         self.fermenter.hide()
         self.made_for = SampleField(tr("Set for"), 1.0)
         self.in_water = SampleField(tr("In water it reads"), 1.0)
