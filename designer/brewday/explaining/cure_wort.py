@@ -166,9 +166,9 @@ def wort_of(
     part: Weighed,
     asked: Asked,
     beliefs: Beliefs,
-    recipe: Recipe | None,
+    own: Own | None,
 ) -> Wort:
-    """Return the wort as one explanation says that it is."""
+    """Return the wort as one explanation says that it is, of its own recipe if there is one."""
     wanted = beliefs.expected.value
     litres = beliefs.planned_l * part.volume_factor
     told = balanced(beliefs, beliefs.planned_points)
@@ -184,14 +184,19 @@ def wort_of(
         asked.mark_l or beliefs.planned_l,
         {key: Range(value, value, value) for key, value in told.items()},
     )
+    return alone if own is None else _of_recipe(alone, asked, own)
+
+
+def own_of(asked: Asked, recipe: Recipe | None) -> Own | None:
+    """Return the recipe that a wort was brewed by, with its plain day; None for none."""
     if recipe is None:
-        return alone
-    return _of_recipe(alone, asked, recipe)
-
-
-def _of_recipe(alone: Wort, asked: Asked, recipe: Recipe) -> Wort:
+        return None
     number = min(max(asked.samples[-1].fermenter, 1), len(fermenters_of(recipe)))
-    own = Own(recipe, Place(recipe, number), look_ahead(recipe, ranges=False))
+    return Own(recipe, Place(recipe, number), look_ahead(recipe, ranges=False))
+
+
+def _of_recipe(alone: Wort, asked: Asked, own: Own) -> Wort:
+    recipe, number = own.recipe, own.place.fermenter
     day = _day(recipe, own.before, number)
     as_meant = forecasts_of(recipe, alone.beliefs.outlook or own.before, number)
     has_mark = fermenters_of(recipe)[number - 1].top_up_to is not None

@@ -16,7 +16,7 @@ from designer.brewday.explaining.asked import Asked, Stirred, Taken, TestCode
 from designer.brewday.explaining.beliefs import Beliefs
 from designer.brewday.explaining.cause_words import titled
 from designer.brewday.explaining.corrected import is_refractometer
-from designer.brewday.explaining.cure_wort import Wort, wort_of
+from designer.brewday.explaining.cure_wort import Wort, own_of, wort_of
 from designer.brewday.explaining.cures_adding import cures_adding
 from designer.brewday.explaining.evidence import finding
 from designer.brewday.explaining.explained import CauseCode, Cure, Verdict
@@ -50,30 +50,23 @@ def cures(
     """
     if posterior.too_hot or verdict == Verdict.BEYOND:
         return ()
+    if verdict == Verdict.CANNOT_TELL and not is_one_wort(posterior):
+        return ()
+    own = own_of(asked, recipe)
     if verdict == Verdict.CANNOT_TELL:
-        return _whatever_it_was(posterior, asked, beliefs, recipe)
+        wort = wort_of(posterior.leading, asked, beliefs, own)
+        return tuple(_of(posterior.leading, asked, beliefs, wort))
     if verdict == Verdict.FINE:
-        wort = wort_of(posterior.leading, asked, beliefs, recipe)
+        wort = wort_of(posterior.leading, asked, beliefs, own)
         return (_as_it_is(set(), asked, wort),)
     found: dict[str, Cure] = {}
     left = remaining(posterior)
     for part in left:
-        wort = wort_of(part, asked, beliefs, recipe)
+        wort = wort_of(part, asked, beliefs, own)
         for each in _of(part, asked, beliefs, wort):
             told = each if len(left) < 2 else _for_its_cause(each, part, asked, beliefs)
             found.setdefault(each.code, told)
     return tuple(found.values())
-
-
-def _whatever_it_was(
-    posterior: Posterior, asked: Asked, beliefs: Beliefs, recipe: Recipe | None
-) -> tuple[Cure, ...]:
-    """Return what can be done where all that is likely makes one wort, short of or over extract."""
-    if not is_one_wort(posterior):
-        return ()
-    leading = posterior.leading
-    wort = wort_of(leading, asked, beliefs, recipe)
-    return tuple(_of(leading, asked, beliefs, wort))
 
 
 def _for_its_cause(cure: Cure, part: Weighed, asked: Asked, beliefs: Beliefs) -> Cure:
