@@ -99,14 +99,11 @@ def _row(
     percent = percent_text(cause.probability)
     title, about, how = words(cause.title), words(cause.words), words(cause.how_to_tell)
     said = tr(
-        "{cause}, {percent}. {words} Then OG {gravity}, alcohol {alcohol}, {bitter} IBU. To tell: "
-        "{how}",
+        "{cause}, {percent}. {words} {then}. To tell: {how}",
         cause=title,
         percent=percent,
         words=about,
-        gravity=gravity,
-        alcohol=alcohol,
-        bitter=bitter,
+        then=then_text((gravity, alcohol, bitter)),
         how=how,
     )
     return CauseRow(
@@ -124,8 +121,21 @@ def _row(
 
 
 def bitterness_text(ibu: float | None, display: DisplayFormat) -> str:
-    """Return a bitterness without its unit; a question mark where nobody told any."""
-    return "?" if ibu is None else figure("bitterness_ibu", ibu, display, unit=False)
+    """Return a bitterness without its unit; nothing where nobody told any."""
+    return "" if ibu is None else figure("bitterness_ibu", ibu, display, unit=False)
+
+
+def then_text(figures: tuple[str, str, str]) -> str:
+    """Return what the beer then is, of gravity, alcohol and bitterness as they are shown."""
+    gravity, alcohol, bitter = figures
+    if not bitter:
+        return tr("Then OG {gravity}, alcohol {alcohol}", gravity=gravity, alcohol=alcohol)
+    return tr(
+        "Then OG {gravity}, alcohol {alcohol}, {bitter} IBU",
+        gravity=gravity,
+        alcohol=alcohol,
+        bitter=bitter,
+    )
 
 
 def percent_text(share: float) -> str:
@@ -224,12 +234,7 @@ class CauseDelegate(QStyledItemDelegate):
     def _below(self, types: _Types, row: CauseRow, width: float) -> list[tuple[QFont, str, float]]:
         """Return the lines of a row without columns, each with its type and height."""
         room = width - 28.0
-        then = tr(
-            "then OG {gravity}, {alcohol}, {bitter} IBU",
-            gravity=row.figures[0],
-            alcohol=row.figures[1],
-            bitter=row.figures[2],
-        )
+        then = then_text(row.figures)
         tell = tr("To tell: {how}", how=row.how)
         beside = room - QFontMetricsF(types.title).horizontalAdvance(row.percent) - 10.0
         lines = [(types.title, row.title, beside)]
