@@ -9,12 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any
 
 from PySide6.QtCore import (
-    QAbstractListModel,
     QModelIndex,
-    QPersistentModelIndex,
     QRectF,
     QSize,
     Qt,
@@ -39,10 +36,9 @@ from designer.translation import tr, trn
 from designer.units.clock import minutes_of, read_clock
 from designer.window.brew.card_panel import CardPanel
 from designer.window.brew.large_button import TARGET_PX, LargeButton
-from designer.window.brew.row_list import RowList
+from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
 from designer.window.parts.inks import inks_for
 from designer.window.parts.page_frame import heading
-from designer.window.parts.plain_text import long_tip
 from designer.window.parts.questions import Questions
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.sized_text import grown, height_of, sized
@@ -51,8 +47,6 @@ from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.log_lines import LogLine, clock_of, told_lines
 
-Index = QModelIndex | QPersistentModelIndex
-ROW = int(Qt.ItemDataRole.UserRole)
 MAY_BE_CORRECTED = (What.READING, What.NOTE, What.LEFT_OUT)
 """What has words or a figure of the brewer's own."""
 HAS_NO_TIME = (What.TAKES_BACK, What.CORRECTS, What.CLOCK)
@@ -88,27 +82,13 @@ def row_of(line: LogLine) -> Row:
     return Row(line, clock_of(line.when), str(line.words), ", ".join(remarks))
 
 
-class LogModel(QAbstractListModel):
+class LogModel(RowsModel):
     """The entries of a log, in the order in which they were written."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.rows: tuple[Row, ...] = ()
+    rows: tuple[Row, ...] = ()
 
-    def rowCount(self, parent: Index = QModelIndex()) -> int:
-        return 0 if parent.isValid() else len(self.rows)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if not index.isValid():
-            return None
-        row = self.rows[index.row()]
-        if role == ROW:
-            return row
-        if role == Qt.ItemDataRole.DisplayRole:
-            return row.words
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            return row.said
-        return long_tip(row.said) if role == Qt.ItemDataRole.ToolTipRole else None
+    def words_of(self, row: Row) -> str:
+        return row.words
 
     def show_rows(self, rows: tuple[Row, ...]) -> None:
         """Show other rows; what grows only at its end keeps its place."""

@@ -2,11 +2,44 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractListModel, Qt
+from typing import Any
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QFrame, QListView, QStyledItemDelegate
 
+from designer.window.parts.plain_text import long_tip
 from designer.window.parts.scrolling import own_viewport
+
+Index = QModelIndex | QPersistentModelIndex
+ROW = int(Qt.ItemDataRole.UserRole)
+"""The role of the row itself."""
+
+
+class RowsModel(QAbstractListModel):
+    """Rows that are painted whole: each has words, and is `said` in one sentence."""
+
+    rows: tuple[Any, ...] = ()
+
+    def rowCount(self, parent: Index = QModelIndex()) -> int:
+        return 0 if parent.isValid() else len(self.rows)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        if not index.isValid():
+            return None
+        row = self.rows[index.row()]
+        if role == ROW:
+            return row
+        if role == Qt.ItemDataRole.DisplayRole:
+            return self.words_of(row)
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return row.said
+        return long_tip(row.said) if role == Qt.ItemDataRole.ToolTipRole else None
+
+    def words_of(self, row: Any) -> str:
+        """Return the words by which a row is known."""
+        found: str = row.title
+        return found
 
 
 class RowList(QListView):

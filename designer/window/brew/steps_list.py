@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
 
 from PySide6.QtCore import (
-    QAbstractListModel,
     QEvent,
     QModelIndex,
-    QPersistentModelIndex,
     QRect,
     QRectF,
     QSize,
@@ -32,15 +29,12 @@ from PySide6.QtWidgets import (
 from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX
 from designer.window.brew.mark_ring import draw_mark
-from designer.window.brew.row_list import RowList
+from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.page_frame import heading
-from designer.window.parts.plain_text import long_tip
 from designer.window.parts.sized_text import grown, sized
 from designer.workbench.brew.brewing import Status
 
-Index = QModelIndex | QPersistentModelIndex
-ROW = int(Qt.ItemDataRole.UserRole)
 _ELIDED = Qt.TextElideMode.ElideRight
 
 
@@ -65,27 +59,10 @@ class StepRow:
         return self.status in (Status.DONE, Status.LEFT_OUT)
 
 
-class StepsModel(QAbstractListModel):
+class StepsModel(RowsModel):
     """The steps that are listed."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.rows: tuple[StepRow, ...] = ()
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:
-        return 0 if parent.isValid() else len(self.rows)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if not index.isValid():
-            return None
-        row = self.rows[index.row()]
-        if role == ROW:
-            return row
-        if role == Qt.ItemDataRole.DisplayRole:
-            return row.title
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            return row.said
-        return long_tip(row.said) if role == Qt.ItemDataRole.ToolTipRole else None
+    rows: tuple[StepRow, ...] = ()
 
     def show_rows(self, rows: tuple[StepRow, ...]) -> None:
         """List other steps; where only what is said of them differs no row is made anew."""

@@ -7,13 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 from PySide6.QtCore import (
-    QAbstractListModel,
     QEvent,
-    QModelIndex,
-    QPersistentModelIndex,
     QRectF,
     QSize,
     Qt,
@@ -35,15 +31,12 @@ from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX
-from designer.window.brew.row_list import RowList
+from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import Inks, inks_for
-from designer.window.parts.plain_text import long_tip
 from designer.window.parts.sized_text import grown, height_of, sized
 
-Index = QModelIndex | QPersistentModelIndex
-ROW = int(Qt.ItemDataRole.UserRole)
 WRAPS = int(Qt.TextFlag.TextWordWrap)
 DONT_CLIP = int(Qt.TextFlag.TextDontClip)
 WIDE_PX = 720.0
@@ -146,27 +139,10 @@ def percent_text(share: float) -> str:
     return tr("over 99 %") if percent > 99 else tr("{number} %", number=percent)
 
 
-class CausesModel(QAbstractListModel):
+class CausesModel(RowsModel):
     """The causes of the answer that is shown."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.rows: tuple[CauseRow, ...] = ()
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:
-        return 0 if parent.isValid() else len(self.rows)
-
-    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if not index.isValid():
-            return None
-        row = self.rows[index.row()]
-        if role == ROW:
-            return row
-        if role == Qt.ItemDataRole.DisplayRole:
-            return row.title
-        if role == Qt.ItemDataRole.AccessibleTextRole:
-            return row.said
-        return long_tip(row.said) if role == Qt.ItemDataRole.ToolTipRole else None
+    rows: tuple[CauseRow, ...] = ()
 
     def show_rows(self, rows: tuple[CauseRow, ...]) -> None:
         """Show other causes; where there are as many their places stay."""
