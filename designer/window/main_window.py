@@ -21,7 +21,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 from designer.recipe.document import Recipe
 from designer.translation import tr
 from designer.window.explaining import Explaining
-from designer.window.menus import Menus
+from designer.window.menus.menu_bar import Menus
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.on_screen import keep_on_screen, open_on_screen
 from designer.window.parts.settings import Settings

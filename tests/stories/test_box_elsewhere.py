@@ -234,7 +234,7 @@ def test_the_menu_says_where_the_box_lies_and_leads_back_to_the_usual_folder(
     answers.which_box_folder = lambda parent, folder: tmp_path / "Bücher & more"
     window = on_a_box(opened, folder=filled)
     at_rest(qtbot, window)
-    place = window.menus._place
+    place = window.menus.file.place
     place.aboutToShow.emit()
     assert place.actions()[0].text() == str(filled).replace("&", "&&")
     next(each for each in place.actions() if "another" in each.text()).trigger()

@@ -198,8 +198,8 @@ def test_undo_and_its_menu_show_names_as_typed(window):
 
 
 def test_recent_files_are_named_as_they_are(window):
-    window.menus._recent.aboutToShow.emit()
-    texts = [each.text() for each in window.menus._recent.actions()]
+    window.menus.file.recent.aboutToShow.emit()
+    texts = [each.text() for each in window.menus.file.recent.actions()]
     assert any("&&Name" in text for text in texts)
     assert all_faults(window) == []
 

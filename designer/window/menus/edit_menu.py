@@ -1,0 +1,37 @@
+"""The Edit menu: undo and redo, new lines, and variants of the recipe."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from designer.translation import message, tr
+from designer.window.menus.entries import Entries, bind, name_step
+
+if TYPE_CHECKING:
+    from designer.window.paged_window import PagedWindow
+
+
+def add_edit_menu(entries: Entries) -> None:
+    """Add the Edit menu to the menu bar."""
+    window, menu = entries.window, entries.menu(tr("&Edit"))
+    turning, header = window.turning, window.header
+    undo = entries.add(menu, tr("&Undo"), "Ctrl+Z", turning.undo)
+    redo = entries.add(menu, tr("&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], turning.redo)
+    name_step(undo, message("&Undo {step}"), turning.undo_text_changed, turning.can_undo_changed)
+    name_step(redo, message("&Redo {step}"), turning.redo_text_changed, turning.can_redo_changed)
+    bind(header.undo, undo)
+    bind(header.redo, redo)
+    menu.addSeparator()
+    for text, key, lines in (
+        (tr("Add a &fermentable"), "Ctrl+Shift+F", "fermentables"),
+        (tr("Add a &hop"), "Ctrl+Shift+H", "hops"),
+        (tr("Add an e&xtra"), "Ctrl+Shift+X", "extras"),
+    ):
+        entries.add(menu, text, key, partial(_add_line, window, lines), of_recipe=True)
+    menu.addSeparator()
+    entries.add(menu, tr("&What if…"), "Ctrl+Shift+W", window.what_if, of_recipe=True)
+
+
+def _add_line(window: PagedWindow, lines: str) -> None:
+    window.compose.add_line(lines)

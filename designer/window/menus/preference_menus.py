@@ -1,0 +1,79 @@
+"""Sub-menus that set one preference each: units, scales, and what the window wears."""
+
+from __future__ import annotations
+
+from PySide6.QtGui import QAction, QActionGroup
+from PySide6.QtWidgets import QMenu
+
+from designer.translation import message, tr
+from designer.units import ShownUnits
+from designer.window.parts.settings import COLOURS, GRAVITIES, INGREDIENT_COLOURS, Settings
+from designer.window.parts.theme import CONTRASTS, SCHEMES
+from designer.window.parts.typeface import TYPEFACES
+
+UNIT_WORDS = {
+    ShownUnits.METRIC: message("Metric"),
+    ShownUnits.US: message("US customary"),
+    ShownUnits.BOTH: message("Both"),
+}
+GRAVITY_WORDS = {
+    "sg": message("Specific gravity, 1.050"),
+    "plato": message("Degrees Plato, 12.4 °P"),
+}
+COLOUR_WORDS = {"srm": message("SRM"), "ebc": message("EBC")}
+INGREDIENT_COLOUR_WORDS = {
+    "typed": message("As typed, usually °L"),
+    "beer": message("On the scale of the beer"),
+}
+SCHEME_WORDS = {
+    "system": message("As the desktop"),
+    "light": message("Light"),
+    "dark": message("Dark"),
+}
+CONTRAST_WORDS = {
+    "usual": message("Usual"),
+    "high": message("High, the brew day in larger type"),
+}
+TYPEFACE_WORDS = {
+    "own": message("Hobwort's own"),
+    "desktop": message("The desktop's"),
+}
+
+
+def add_preference_menus(menu: QMenu, settings: Settings) -> None:
+    """Add a sub-menu for each preference, its choices in their order."""
+    for title, name, words in (
+        (tr("&Units"), "units", {str(key): UNIT_WORDS[key] for key in ShownUnits}),
+        (tr("&Gravity"), "gravity", {key: GRAVITY_WORDS[key] for key in GRAVITIES}),
+        (tr("Beer c&olour"), "colour", {key: COLOUR_WORDS[key] for key in COLOURS}),
+        (
+            tr("&Ingredient colour"),
+            "ingredient_colour",
+            {key: INGREDIENT_COLOUR_WORDS[key] for key in INGREDIENT_COLOURS},
+        ),
+        (tr("&Light or dark"), "scheme", {key: SCHEME_WORDS[key] for key in SCHEMES}),
+        (tr("Contr&ast"), "contrast", {key: CONTRAST_WORDS[key] for key in CONTRASTS}),
+        (tr("&Typeface"), "typeface", {key: TYPEFACE_WORDS[key] for key in TYPEFACES}),
+    ):
+        _add_choice(menu.addMenu(title), settings, name, words)
+
+
+def _add_choice(sub: QMenu, settings: Settings, name: str, words: dict[str, str]) -> None:
+    group = QActionGroup(sub)
+    for key, text in words.items():
+        action = group.addAction(tr(text))
+        action.setCheckable(True)
+        action.setData(key)
+        sub.addAction(action)
+
+    def check() -> None:
+        for action in group.actions():
+            action.setChecked(action.data() == str(getattr(settings, name)))
+
+    def choose(action: QAction) -> None:
+        value = ShownUnits(action.data()) if name == "units" else action.data()
+        setattr(settings, name, value)
+
+    check()
+    group.triggered.connect(choose)
+    sub.aboutToShow.connect(check)
