@@ -275,9 +275,16 @@ class MainWindow(PagedWindow):
     def _follow_second_picture(self) -> None:
         if not self.isVisible():
             return  # closed meanwhile
+        self._wear_icon()
         self.explaining.begin()
         QTimer.singleShot(RESTING_MS, partial(self._warm[0].ask, _load_store))
         QTimer.singleShot(RESTING_MS, self, lambda: self.keeping.saving)
+
+    def _wear_icon(self) -> None:
+        """Show the program's icon in title and task bar; no key waits for it by now."""
+        from designer.window.parts.own_icon import own_icon
+
+        QApplication.setWindowIcon(own_icon())
 
     def _follow_store(self) -> None:
         if not self.isVisible():

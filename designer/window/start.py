@@ -29,6 +29,9 @@ NO_DISPLAY = message(
     "Use: hobwort forecast FILE, or hobwort sheet FILE -o sheet.pdf"
 )
 
+DESKTOP_FILE = "org.hobwort.hobwort"
+"""The name of the desktop entry: what Wayland calls the window by. X11 calls it "hobwort"."""
+
 
 def has_display() -> bool:
     """Return whether a window could open; Qt itself would abort without a word to catch."""
@@ -72,6 +75,7 @@ def made_application() -> QApplication:
     application = QApplication(["hobwort", "-style", "Fusion"])
     application.setApplicationName("hobwort")
     application.setApplicationDisplayName("")
+    application.setDesktopFileName(DESKTOP_FILE)
     return application
 
 

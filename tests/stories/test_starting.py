@@ -55,6 +55,8 @@ def test_the_first_start_shows_the_doors_and_nothing_is_open(program, tmp_path):
     one = program().seen()
     assert one.ask(f"({PAGE}, state())") == ("BeginPage", "nothing open")
     assert one.ask("window.windowTitle()") == "Hobwort"
+    assert one.ask("QApplication.desktopFileName()") == "org.hobwort.hobwort"
+    one.until("48 in [size.width() for size in window.windowIcon().availableSizes()]")
     assert one.ask("(window.header.program.isVisible(), window.header.name.isVisible())") == (
         True,
         False,

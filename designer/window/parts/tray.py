@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject, QRectF, Qt
-from PySide6.QtGui import QColor, QIcon, QPainter, QPen, QPixmap
+from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QSystemTrayIcon, QWidget
 
-from designer.window.parts.inks import LIGHT
+from designer.window.parts.own_icon import own_icon
 
 NOTICE_MS = 10_000
 
@@ -23,21 +22,6 @@ def to_the_front(window: QWidget) -> None:
         window.showNormal()
     window.raise_()
     window.activateWindow()
-
-
-def _sign() -> QIcon:
-    """A pot of wort, in colours that are seen on light trays and on dark ones."""
-    picture = QPixmap(64, 64)
-    picture.fill(Qt.GlobalColor.transparent)
-    with QPainter(picture) as painter:
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        painter.setPen(QPen(QColor(LIGHT.paper), 3))
-        painter.setBrush(QColor(LIGHT.green))
-        painter.drawRoundedRect(QRectF(6, 18, 52, 42), 7, 7)
-        painter.setBrush(QColor(LIGHT.wort))
-        painter.drawRect(QRectF(14, 28, 36, 24))
-        painter.drawRect(QRectF(2, 12, 60, 8))
-    return QIcon(picture)
 
 
 class Tray(QObject):
@@ -57,7 +41,7 @@ class Tray(QObject):
         if not (QSystemTrayIcon.isSystemTrayAvailable() and QSystemTrayIcon.supportsMessages()):
             return False
         if self._icon is None:
-            self._icon = QSystemTrayIcon(_sign(), self)
+            self._icon = QSystemTrayIcon(own_icon(), self)
             self._icon.messageClicked.connect(self.open)
         self._follow = follow
         self._icon.show()
