@@ -6,7 +6,6 @@ fields and of the forecasts are declared without marks, and are all sentences. T
 sheet are not among them: it has a language and a file of its own, see `tests/sheet/messages.py`.
 """
 
-import argparse
 import ast
 import csv
 import sys
@@ -16,7 +15,6 @@ from pathlib import Path
 
 from designer.brewday.fit.draft_way import NAMES
 from designer.brewday.predictions import PREDICTIONS
-from designer.command_line import usage
 from designer.library.flavours import flavour_entries
 from designer.library.glossary import terms
 from designer.library.sources import Standing
@@ -152,25 +150,13 @@ def _quoted(text: str) -> str:
     return f'"{escaped}"'
 
 
-def _helped(parser):
-    """What the help of a command says, and of the commands below it."""
-    yield from (text for text in (parser.description, parser.epilog) if text)
-    for action in parser._actions:
-        if isinstance(action.choices, dict):
-            for each in action.choices.values():
-                yield from _helped(each)
-        elif action.help and action.help != argparse.SUPPRESS:
-            yield action.help
-
-
 def listed():
-    """Yield every string of window, sheet and command line, a line each: to be read through."""
+    """Yield every string of window, command line and sheet, a line each: to be read through."""
     from tests.sheet.messages import messages
 
     for title, strings in (
         ("The program", [" | ".join(ids) for ids in sorted(sentences())]),
         ("The brew sheet", [" | ".join(ids) for ids in sorted(messages())]),
-        ("Help of the command line", list(dict.fromkeys(_helped(usage.parser())))),
     ):
         yield f"# {title}: {len(strings)}"
         yield from (" ".join(each.split()) for each in strings)

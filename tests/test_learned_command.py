@@ -7,7 +7,7 @@ import pytest
 from designer.brewday.learning.figures import Figure
 from designer.command_line import run
 from designer.command_line.learned_command import code_of
-from designer.command_line.usage import LEARNED
+from designer.command_line.words.learned import LEARNED
 from designer.library.recipe_file import load, save
 from designer.library.store import Store
 from tests.taught_kitchen import brewed, porter

@@ -105,7 +105,6 @@ def test_one_command_lists_every_string_to_be_read_through():
     assert [line.split(":")[0] for line in lines if line.startswith("# ")] == [
         "# The program",
         "# The brew sheet",
-        "# Help of the command line",
     ]
     assert "Top-up mark" in lines
     assert "print what a term of the trade means" in lines

@@ -23,7 +23,7 @@ def run(words: Sequence[str]) -> int:
     if words and words[0] not in (*COMMANDS, *UNLISTED) and not words[0].startswith("-"):
         words = ["open", *words]
     try:
-        chosen = parser().parse_args(words or ["open"])
+        chosen = parser(words[0] if words else "open").parse_args(words or ["open"])
     except SystemExit as usage:
         return usage.code if isinstance(usage.code, int) else USAGE
     try:

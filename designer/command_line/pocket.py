@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from designer.command_line.output import FINE, print_lines
-from designer.command_line.usage import OWN_ADDRESS
+from designer.command_line.words.sheets import OWN_ADDRESS
 from designer.library.recipe_file import write_whole
 from designer.translation import tr
 from designer.units.quoting import one_line

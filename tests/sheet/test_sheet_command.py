@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from designer.command_line import run, usage
+from designer.command_line import run
+from designer.command_line.words.shared import LANGUAGES as OFFERED
 from designer.library.packs import pack_size
 from designer.library.store import Store
 from designer.library.store.shop import keep_shop_packs
@@ -142,7 +143,7 @@ def test_the_language_is_asked_for_or_that_of_the_locale(sheet, tmp_path, monkey
 
 
 def test_the_command_offers_the_languages_there_are():
-    assert tuple(LANGUAGES) == usage.LANGUAGES
+    assert tuple(LANGUAGES) == OFFERED
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,68 @@
+"""Words of open, and of the commands that look something up: convert, catalogue, glossary, find."""
+
+from __future__ import annotations
+
+from designer.command_line.words.parsing import CommandParser, given
+from designer.command_line.words.shared import add_file, add_json
+from designer.recipe.quantity import Kind
+from designer.translation import tr
+
+CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, Kind.NUMBER)]
+"""Kinds that have units."""
+
+
+def opening(command: CommandParser) -> None:
+    """Add the words of `open`."""
+    add_file(command, needed=False)
+
+
+def convert(command: CommandParser) -> None:
+    """Add the words of `convert`."""
+    command.add_argument(
+        "quantity", type=given, metavar='"1.5 stone"', help=tr("as a field of a recipe takes it")
+    )
+    command.add_argument("unit", type=given, metavar="kg", help=tr("the unit that is wanted"))
+    command.add_argument(
+        "--kind",
+        choices=CONVERTED,
+        metavar=tr('"KIND"'),
+        help=tr(
+            "what is meant where a word means two things; left out, what both words can mean, "
+            "EBC and SRM being those of beer: {kinds}",
+            kinds=", ".join(CONVERTED),
+        ),
+    )
+    add_json(command)
+
+
+def catalogue(command: CommandParser) -> None:
+    """Add the words of `catalogue`."""
+    _add_words(command, "name", tr("NAME"), tr("left out, how good the sources of all are"))
+
+
+def glossary(command: CommandParser) -> None:
+    """Add the words of `glossary`."""
+    _add_words(command, "term", tr("TERM"), tr("left out, all terms"))
+
+
+def find(command: CommandParser) -> None:
+    """Add the words of `find`."""
+    _add_words(
+        command,
+        "words",
+        tr("WORD"),
+        tr("left out, all of them; put < and > between quotes: hobwort find 'abv <5'"),
+    )
+    command.told_below = _search_grammar
+
+
+def _add_words(command: CommandParser, name: str, metavar: str, tells: str) -> None:
+    command.add_argument(name, type=given, nargs="*", metavar=metavar, help=tells)
+    add_json(command)
+
+
+def _search_grammar() -> str:
+    # Told to few: not loaded with the words of the commands.
+    from designer.workbench.box_search import GRAMMAR
+
+    return tr(GRAMMAR)

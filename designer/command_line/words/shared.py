@@ -1,0 +1,165 @@
+"""Options that several commands have."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterable
+from typing import TypeAlias
+
+from designer.command_line.words.parsing import CommandParser, given
+from designer.translation import tr
+
+Deeds: TypeAlias = "argparse._SubParsersAction[CommandParser]"
+"""The words behind the name of a command that does several things."""
+UNITS = ("metric", "us", "both")
+PAPERS = ("a4", "letter")
+LANGUAGES = ("en", "de", "fr")
+
+
+def add_examples(
+    command: argparse._ActionsContainer,
+    rows: Iterable[tuple[str, str, str]],
+    required: Iterable[str] = (),
+) -> None:
+    """Add options that take a text, each with an example of it and its help."""
+    for name, example, tells in rows:
+        command.add_argument(
+            name, type=given, required=name in required, metavar=example, help=tells
+        )
+
+
+def add_again(command: CommandParser, rows: Iterable[tuple[str, str, str]]) -> None:
+    """Add options as `add_examples` does that may be given again."""
+    for name, example, tells in rows:
+        command.add_argument(
+            name,
+            type=given,
+            action="append",
+            default=[],
+            metavar=example,
+            help=tr("{what}; may be given again", what=tells),
+        )
+
+
+def add_file(command: CommandParser, *, needed: bool = True, tells: str = "") -> None:
+    """Add the recipe file that a command is about."""
+    command.add_argument(
+        "file",
+        nargs=None if needed else "?",
+        type=given,
+        metavar=tr("FILE"),
+        help=tells or tr("the recipe"),
+    )
+
+
+def add_deed(does: Deeds, name: str, tells: str) -> CommandParser:
+    """Add one of the things that a command does, by a word behind its name."""
+    added = does.add_parser(name, help=tells, description=tells)
+    added.set_defaults(does=name)
+    return added
+
+
+def add_number(command: CommandParser, metavar: str = "N") -> None:
+    """Add the number of a brew."""
+    command.add_argument("number", type=int, metavar=metavar, help=tr("its number in the list"))
+
+
+def add_fermenter(command: CommandParser) -> None:
+    """Add which fermenter is meant."""
+    command.add_argument(
+        "--fermenter",
+        type=int,
+        default=1,
+        metavar="N",
+        help=tr("which one, of several; 1 unless given"),
+    )
+
+
+def add_use(command: CommandParser, tells: str) -> None:
+    """Add which of the answers is written; it goes with `-o`."""
+    command.add_argument("--use", type=int, metavar="N", help=tells)
+    add_output(command, tr("the recipe file that --use writes; it must not be there yet"))
+
+
+def add_output(command: CommandParser, tells: str, *, required: bool = False) -> None:
+    """Add the file that a command writes."""
+    command.add_argument(
+        "-o", "--output", type=given, required=required, metavar=tr("OUT"), help=tells
+    )
+
+
+def add_json(command: CommandParser, tells: str = "") -> None:
+    """Add that the answer is JSON."""
+    command.add_argument("--json", action="store_true", help=tells or tr("print JSON"))
+
+
+def add_units(command: CommandParser, tells: str = "") -> None:
+    """Add the units of the answer."""
+    command.add_argument(
+        "--units", choices=UNITS, default="metric", help=tells or tr("metric unless given")
+    )
+
+
+def add_paper(command: CommandParser) -> None:
+    """Add the size of paper."""
+    command.add_argument("--paper", choices=PAPERS, default="a4", help=tr("a4 unless given"))
+
+
+def add_language(command: CommandParser) -> None:
+    """Add the language of what is printed on paper."""
+    command.add_argument(
+        "--language",
+        choices=LANGUAGES,
+        help=tr("left out, that of the locale, else English"),
+    )
+
+
+def add_whole_packs(command: CommandParser) -> None:
+    """Add that extract is taken as it is sold."""
+    command.add_argument(
+        "--whole-packs", action="store_true", help=tr("use whole tins and bags of extract")
+    )
+
+
+def add_set(command: CommandParser) -> None:
+    """Add changes to a recipe before anything is done with it."""
+    command.add_argument(
+        "--set",
+        type=given,
+        action="append",
+        default=[],
+        metavar=tr('PLACE="TEXT"'),
+        help=tr(
+            'change a field first, such as process.top_up_to="9 L", hops.1.alpha="6 %" or, of a '
+            'plan, boils.1.start_water="6 L" and fermenters.2.from.1.share="40 %"; the name of a '
+            'line more than there are, hops.3.name="Fuggle" where there are two, puts one in'
+        ),
+    )
+
+
+def add_kitchen(command: CommandParser) -> None:
+    """Add that what a kitchen taught fills what a recipe leaves empty."""
+    command.add_argument(
+        "--kitchen",
+        action="store_true",
+        help=tr("fill empty fields with what you took of what your kitchen taught"),
+    )
+
+
+def add_read_off(command: CommandParser) -> None:
+    """Add what an instrument showed."""
+    read = command.add_mutually_exclusive_group(required=True)
+    shown = (
+        ("--sg", "1.037", tr("what the hydrometer shows, uncorrected")),
+        ("--plato", "9.3", tr("the same in °P")),
+        ("--brix", "9.6", tr("what a refractometer shows, in °Bx")),
+    )
+    add_examples(read, shown)
+    made_for = tr("what the hydrometer is made for; left out, as the recipe says, else 20 °C")
+    add_examples(
+        command,
+        (
+            ("--at", '"24 °C"', tr("how warm the sample was; left out, it was not taken")),
+            ("--calibrated", '"20 °C"', made_for),
+        ),
+    )
