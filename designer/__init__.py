@@ -1,3 +1,3 @@
 """Hobwort: plan a stove-top brew from malt extract and steeping grain."""
 
-__version__ = "0.1.0"
+__version__ = "1.0.0"

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+import designer
 from designer.brewday.outlook import look_ahead
 from designer.brewday.predictions import PREDICTIONS
 from designer.command_line import run
@@ -227,7 +228,7 @@ def test_help_and_version_are_not_failures(said):
         assert code == 0
         assert lines[0].startswith(f"usage: hobwort {command}")
     code, lines, _ = said("--version")
-    assert (code, lines) == (0, ["hobwort 0.1.0"])
+    assert (code, lines) == (0, [f"hobwort {designer.__version__}"])
 
 
 @pytest.mark.parametrize("command", ["forecast", "check"])
