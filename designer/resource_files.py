@@ -16,3 +16,9 @@ def resources_folder() -> Path:
 def resource_path(name: str) -> Path:
     """Return the path of one resource, such as `"hops.csv"`."""
     return resources_folder() / name
+
+
+def licences_folder() -> Path:
+    """Return the folder with the licences of all parts, which a checkout has elsewhere."""
+    installed = resource_path("licences")
+    return installed if installed.is_dir() else Path(__file__).parents[1] / "packaging" / "licences"
