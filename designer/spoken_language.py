@@ -1,21 +1,24 @@
-"""Which language the system speaks, and the catalogues of those that were translated into.
+"""Which language the program speaks, and the catalogues of those that it was translated into.
 
-A catalogue is a `.po` file in resources/translations, compiled when it is first asked for: `de.po`
-is the brew sheet's, `program_de.po` would be the program's own.
+What was chosen in the window comes first, then what the system asks for. A catalogue is a `.po`
+file in resources/translations: `de.po` is the brew sheet's, `program_de.po` the program's own,
+`names_de.po` holds the names of ingredients and styles.
 """
 
 from __future__ import annotations
 
 import os
 import re
-from typing import TYPE_CHECKING
 
 from designer import translation
+from designer.po_file import PoCatalogue
+from designer.preferences_file import preferences
 from designer.resource_files import resource_path
 
-if TYPE_CHECKING:
-    from gettext import GNUTranslations
-
+LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
+"""The languages of program and sheet, each by its own name."""
+SYSTEM = "system"
+"""What is chosen by whoever wants the language of the system."""
 _LONG_NAMES = {"english": "en", "german": "de", "french": "fr"}
 """How one system names the languages of its locales."""
 
@@ -40,24 +43,39 @@ def system_languages() -> list[str]:
     return [language_code(locale.getlocale(locale.LC_CTYPE)[0] or "en")]
 
 
-def catalogue_of(name: str) -> GNUTranslations:
+def catalogue_of(name: str) -> PoCatalogue:
     """Return the catalogue of a `.po` file, such as "de". Raises OSError where there is none."""
-    # English, which most start with, needs none of this.
-    import io
-    from gettext import GNUTranslations
-
-    from designer.po_file import compiled
-
-    source = resource_path(f"translations/{name}.po").read_text(encoding="utf-8")
-    return GNUTranslations(io.BytesIO(compiled(source)))
+    return PoCatalogue(resource_path(f"translations/{name}.po").read_text(encoding="utf-8"))
 
 
-def speak_as_the_system() -> None:
-    """Let the program speak the first language of the system that it was translated into."""
-    for code in system_languages():
+def catalogue_if_any(name: str) -> PoCatalogue | None:
+    """Return the catalogue of a `.po` file; None where nothing was translated into it."""
+    is_there = resource_path(f"translations/{name}.po").is_file()
+    return catalogue_of(name) if is_there else None
+
+
+def wanted_languages() -> list[str]:
+    """Return those of `LANGUAGES` that are wanted, the one liked best first, and English last.
+
+    The one that was chosen in the window is alone; where none was the system is asked.
+    """
+    chosen = preferences().get("language", SYSTEM)
+    wanted = [chosen] if chosen in LANGUAGES else system_languages()
+    return [code for code in (*wanted, "en") if code in LANGUAGES]
+
+
+def wanted_language() -> str:
+    """Return the language liked best, of sheets too where none is named for them."""
+    return wanted_languages()[0]
+
+
+def speak_as_wanted() -> None:
+    """Let the program speak the language liked best of those that it was translated into."""
+    for code in wanted_languages():
         if code == "en":
+            translation.use(None)
             return
-        name = f"program_{code}"
-        if code.isalpha() and resource_path(f"translations/{name}.po").is_file():
-            translation.use(catalogue_of(name))
+        catalogue = catalogue_if_any(f"program_{code}")
+        if catalogue is not None:
+            translation.use(catalogue, code)
             return

@@ -22,12 +22,18 @@ class Catalogue(Protocol):
 
 
 _catalogue: Catalogue | None = None
+_code = "en"
 
 
-def use(catalogue: Catalogue | None) -> None:
+def use(catalogue: Catalogue | None, code: str = "en") -> None:
     """Speak the language of a catalogue from now on; None is English, which needs none."""
-    global _catalogue
-    _catalogue = catalogue
+    global _catalogue, _code
+    _catalogue, _code = catalogue, code
+
+
+def spoken() -> str:
+    """Return the code of the language that is spoken: "en", "de" ..."""
+    return _code
 
 
 def tr(message: str, /, **parts: object) -> str:

@@ -135,7 +135,11 @@ def _in_tables():
 def template() -> str:
     """Return the `.pot` file: all sentences, none of them translated."""
     entries = []
-    for ids, places in sorted(sentences().items()):
+    found = sentences()
+    counted = {ids[0] for ids in found if len(ids) > 1}
+    for ids, places in sorted(found.items()):
+        if len(ids) == 1 and ids[0] in counted:
+            continue  # a catalogue has a message once
         lines = [f"#: {' '.join(dict.fromkeys(places))}", f"msgid {_quoted(ids[0])}"]
         if len(ids) == 1:
             lines.append('msgstr ""')

@@ -100,6 +100,20 @@ def test_the_program_speaks_the_first_language_of_the_system_that_it_knows(
     capsys.readouterr()
 
 
+@pytest.mark.parametrize(
+    ("chosen", "said"), [("de", "2 Seiten"), ("system", "2 pages"), ("xx", "2 pages")]
+)
+def test_the_language_that_was_chosen_goes_before_that_of_the_system(
+    translated, monkeypatch, capsys, tmp_path, chosen, said
+):
+    monkeypatch.setenv("LANGUAGE", "en_GB")
+    monkeypatch.setenv("HOBWORT_SETTINGS", str(tmp_path))
+    (tmp_path / "hobwort.ini").write_text(f"[General]\nlanguage={chosen}\n", encoding="utf-8")
+    assert run(["convert", "1 kg", "g"]) == 0
+    assert trn("{number} page", "{number} pages", 2) == said
+    capsys.readouterr()
+
+
 def test_one_command_lists_every_string_to_be_read_through():
     lines = list(listed())
     assert [line.split(":")[0] for line in lines if line.startswith("# ")] == [

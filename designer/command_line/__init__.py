@@ -13,13 +13,13 @@ from importlib import import_module
 from designer.command_line.output import FINE, REFUSED, USAGE, complain, speak_utf8, write_no_more
 from designer.command_line.usage import COMMANDS, UNLISTED, parser
 from designer.errors import DesignerError, RefusedInputError
-from designer.spoken_language import speak_as_the_system
+from designer.spoken_language import speak_as_wanted
 
 
 def run(words: Sequence[str]) -> int:
     """Carry out the command and return its exit code; never raises for what the world does."""
     speak_utf8()
-    speak_as_the_system()
+    speak_as_wanted()
     if words and words[0] not in (*COMMANDS, *UNLISTED) and not words[0].startswith("-"):
         words = ["open", *words]
     try:

@@ -14,7 +14,8 @@ from designer.library.store.brews import Brew
 from designer.recipe.choices import Package
 from designer.recipe.message import refused
 from designer.sheet.labels import MOST_LABELS, as_typed, label_words, labels_for, labels_text
-from designer.sheet.language import language, language_of_locale
+from designer.sheet.language import language
+from designer.spoken_language import wanted_language
 from designer.translation import tr, trn
 from designer.units import ShownUnits
 from designer.units.quoting import one_line
@@ -35,7 +36,7 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
             "{name} goes into a keg; name the bottles with --bottles to have labels for them.",
             name=one_line(brew.name),
         )
-    spoken = language(chosen.language or language_of_locale())
+    spoken = language(chosen.language or wanted_language())
     facts = label_facts(brew.name, found.reckoned, found.beer, found.packed, found.today)
     given = {"name": chosen.name, "allergens": chosen.allergens}
     typed = {**dict(packing.label), **{key: text for key, text in given.items() if text}}

@@ -19,7 +19,7 @@ from designer.recipe.message import refused
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.content import brew_sheet
-from designer.sheet.language import language_of_locale
+from designer.spoken_language import wanted_language
 from designer.units import ShownUnits, read_clock
 from designer.units.quoting import one_line
 
@@ -30,7 +30,7 @@ def carry_out(chosen: Namespace) -> int:
     """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
     start = _given("--start", read_clock, chosen.start)
     brew_date = _given("--date", read_date, chosen.date)
-    language = chosen.language or language_of_locale()
+    language = chosen.language or wanted_language()
     shown = ShownUnits(chosen.units)
     read = read_for_paper(chosen.files, chosen.set)
     recipes = all_filled_by_kitchen(read, wanted=chosen.kitchen)

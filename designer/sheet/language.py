@@ -3,22 +3,22 @@
 A message holds names in braces for what is put in, and stars around what stands out:
 `"Pour *{water}* of cold water into the pot."` What a brewer typed is put in after the message was
 taken apart, so no brace or star in a name is ever taken for one of ours. Translations are the
-`.po` files in resources/translations, compiled when a language is first asked for.
+`.po` files in resources/translations, read when a language is first asked for.
 """
 
 from __future__ import annotations
 
-import gettext
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from math import ceil
 from string import Formatter
 
+from designer.po_file import PoCatalogue
 from designer.sheet.blocks import Strong, Words
-from designer.spoken_language import catalogue_of, language_code, system_languages
+from designer.spoken_language import LANGUAGES, catalogue_of
+from designer.translation import Catalogue
 
-LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
 _NARROW_SPACE = "\u202f"
 
 
@@ -28,7 +28,7 @@ class Language:
 
     code: str
     decimal_comma: bool
-    catalogue: gettext.NullTranslations
+    catalogue: Catalogue
 
     def say(self, message: str, /, *figures: str, **parts: str) -> str:
         """Return the message in this language with its parts put in."""
@@ -118,17 +118,8 @@ def language(code: str) -> Language:
     if code not in LANGUAGES:
         raise ValueError(code)
     if code == "en":
-        return Language(code, False, gettext.NullTranslations())
+        return Language(code, False, PoCatalogue())
     return Language(code, True, catalogue_of(code))
-
-
-def language_of_locale(name: str | None = None) -> str:
-    """Return the language the system speaks, English where its own is not among `LANGUAGES`.
-
-    `name` is such as "de_AT.UTF-8"; None asks the environment, then the C library.
-    """
-    spoken = system_languages() if name is None else [language_code(name)]
-    return next((code for code in spoken if code in LANGUAGES), "en")
 
 
 def message(text: str) -> str:

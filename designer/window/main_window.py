@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from designer.window.compose.compose_page import ComposePage
     from designer.window.going_on import GoingOn
     from designer.window.help_overlay import HelpOverlay
+    from designer.window.other_language import OtherLanguage
     from designer.window.parts.background import Latest
     from designer.window.parts.questions import Questions
     from designer.window.reminders import Reminders
@@ -103,6 +104,8 @@ class MainWindow(PagedWindow):
         self._going_on: GoingOn | None = None
         self._warm: list[Latest] = []
         self._scheme, self._typeface = self._worn(), settings.typeface
+        self._language = settings.language
+        self._other_language: OtherLanguage | None = None
         self.setMinimumSize(*SMALLEST)
         self.setAcceptDrops(True)
         open_on_screen(self, USUAL, settings.geometry)
@@ -210,6 +213,9 @@ class MainWindow(PagedWindow):
 
     def _follow_settings(self) -> None:
         """Dress anew where typeface, light or dark was chosen; all else follows by itself."""
+        if self.settings.language != self._language:
+            self._language = self.settings.language
+            self._say_language()
         wanted = (self._worn(), self.settings.typeface)
         application = QApplication.instance()
         if wanted == (self._scheme, self._typeface) or not isinstance(application, QApplication):
@@ -218,6 +224,19 @@ class MainWindow(PagedWindow):
             wear_typeface(application, self.settings.typeface)
         self._scheme, self._typeface = wanted
         apply_scheme(application, self.settings.scheme, self.settings.contrast)
+
+    def _say_language(self) -> None:
+        """Say when the language that was chosen will be spoken."""
+        if self._other_language is None:
+            from designer.window.other_language import OtherLanguage
+
+            self._other_language = OtherLanguage(self)
+        self._other_language.say()
+
+    @property
+    def is_to_open_anew(self) -> bool:
+        """Whether the window was closed to be opened anew in another language."""
+        return self._other_language is not None and self._other_language.opens_anew
 
     def _worn(self) -> str:
         """Light or dark, and how much contrast, in one word."""

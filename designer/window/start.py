@@ -19,6 +19,7 @@ from designer.window.main_window import MainWindow
 from designer.window.parts.settings import RECIPE, Settings
 from designer.window.parts.theme import apply_scheme
 from designer.window.parts.typeface import wear_typeface
+from designer.window.parts.wording import speak_alike
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
@@ -48,6 +49,7 @@ def run(path: Path | None) -> int:
     if not has_display():
         raise DesignerError(tr(NO_DISPLAY))
     application = made_application()
+    speak_alike(application)
     settings = Settings(application)
     wear_typeface(application, settings.typeface)
     window = opened_window(path, settings, keeping=True, waiting=True)
@@ -56,6 +58,9 @@ def run(path: Path | None) -> int:
     catch_faults(window)
     window.show()
     code = int(application.exec())
+    if window.is_to_open_anew:
+        settings.write_out()
+        _start_anew()
     if not window.has_stopped:
         _end_at_once(code, settings)
     return code
@@ -67,6 +72,15 @@ def _end_at_once(code: int, settings: Settings) -> None:
     for stream in (sys.stdout, sys.stderr):
         stream.flush()
     os._exit(code)
+
+
+def _start_anew() -> None:
+    """Begin the program again, without the file it was given: it goes on where it was left."""
+    for stream in (sys.stdout, sys.stderr):
+        stream.flush()
+    is_bundle = getattr(sys, "frozen", False)
+    words = [sys.executable] if is_bundle else [sys.executable, "-P", "-m", "designer"]
+    os.execv(sys.executable, words)
 
 
 def made_application() -> QApplication:

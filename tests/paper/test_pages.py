@@ -33,8 +33,8 @@ from designer.resource_files import resource_path
 from designer.sheet.blocks import Form, Item, SideBySide, Steps, Table
 from designer.sheet.content import brew_sheet
 from designer.sheet.html import sheet_html
-from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 
 from .pictures import assert_within_margins, page_images

@@ -22,7 +22,8 @@ from designer.paper.typography import Run, Text, pt
 from designer.resource_files import resource_path
 from designer.sheet.blocks import Aside, Item, Step, Table
 from designer.sheet.content import brew_sheet
-from designer.sheet.language import LANGUAGES, language
+from designer.sheet.language import language
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 
 

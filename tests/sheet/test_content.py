@@ -23,9 +23,9 @@ from designer.recipe.quantity import Kind, Quantity, Stage, When
 from designer.sheet.blocks import Form, SideBySide, plain_words
 from designer.sheet.content import VARIANTS, brew_sheet
 from designer.sheet.html import sheet_html
-from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
 from designer.sheet.plan import letters
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits, read, read_when
 from designer.units.clock import minutes_of
 from designer.wort.density import gravity_from_plato

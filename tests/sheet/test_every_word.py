@@ -31,8 +31,9 @@ from designer.sheet.blocks import Form, plain_words
 from designer.sheet.content import brew_sheet
 from designer.sheet.figures import PIECES, Figures
 from designer.sheet.html import sheet_html
-from designer.sheet.language import LANGUAGES, language
+from designer.sheet.language import language
 from designer.sheet.plain import sheet_text
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 
 from . import plans

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from designer.paper.pages import TOP, lay_out
 from designer.sheet.blocks import Form, Strong
-from designer.sheet.language import LANGUAGES
+from designer.spoken_language import LANGUAGES
 
 
 @settings(

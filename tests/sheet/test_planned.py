@@ -15,8 +15,8 @@ from designer.recipe.quantity import Kind
 from designer.sheet.blocks import Drawings, SideBySide, Table, plain_words
 from designer.sheet.content import VARIANTS
 from designer.sheet.html import sheet_html
-from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
+from designer.spoken_language import LANGUAGES
 
 from . import plans
 

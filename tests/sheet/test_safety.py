@@ -19,9 +19,9 @@ from designer.sheet.blocks import Label, Shape, Strong, plain_words
 from designer.sheet.drawings import vessels
 from designer.sheet.figures import Figures
 from designer.sheet.html import sheet_html
-from designer.sheet.language import LANGUAGES
 from designer.sheet.plain import sheet_text
 from designer.sheet.plan import Plan
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 
 

@@ -15,7 +15,7 @@ from designer.library.store import Store
 from designer.library.store.shop import keep_shop_packs
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
-from designer.sheet.language import LANGUAGES
+from designer.spoken_language import LANGUAGES
 
 PORTER = str(resource_path("examples/harbour_lamp_porter.hobwort"))
 BITTER = str(resource_path("examples/slipway_bitter.hobwort"))

@@ -15,8 +15,8 @@ from designer.brewday.outlook import look_ahead
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Stage, When
 from designer.sheet.blocks import plain_words
-from designer.sheet.language import LANGUAGES
 from designer.sheet.stove import ASIDES, stove_steps
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 
 from . import plans

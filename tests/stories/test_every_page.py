@@ -27,7 +27,7 @@ from designer.recipe.document import PlannedBoil, PlannedFermenter, Recipe, Wort
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 from designer.sheet.blocks import plain_words
-from designer.sheet.language import LANGUAGES
+from designer.spoken_language import LANGUAGES
 from designer.window.begin.own_kitchen import KeptKitchen
 from designer.window.box.backups_model import STATES, BackupRow, BackupsModel
 from designer.window.brew.part_names import Part

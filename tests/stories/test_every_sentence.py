@@ -36,7 +36,7 @@ from designer.recipe.kinds import KINDS, typed
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
 from designer.resource_files import resource_path
-from designer.sheet.language import LANGUAGES
+from designer.spoken_language import LANGUAGES
 from designer.units import read, read_when
 from designer.workbench.what_if import NAMES
 from tests.brewday.test_finding_places import FOUND

@@ -34,9 +34,10 @@ from designer.resource_files import resource_path
 from designer.sheet.content import brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.labels import LabelFacts, label_words, labels_for, labels_text
-from designer.sheet.language import LANGUAGES, language
+from designer.sheet.language import language
 from designer.sheet.plain import sheet_text
 from designer.sheet.pocket.page import pocket_page
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 from designer.workbench.brew.calendar_file import calendar_text, events_of
 from designer.workbench.brew.packing_text import packing_document, packing_lines, packing_said

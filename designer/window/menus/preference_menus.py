@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtGui import QAction, QActionGroup
 from PySide6.QtWidgets import QMenu
 
+from designer.spoken_language import LANGUAGES, SYSTEM
 from designer.translation import message, tr
 from designer.units import ShownUnits
 from designer.window.parts.settings import COLOURS, GRAVITIES, INGREDIENT_COLOURS, Settings
@@ -55,13 +56,15 @@ def add_preference_menus(menu: QMenu, settings: Settings) -> None:
         (tr("Contr&ast"), "contrast", {key: CONTRAST_WORDS[key] for key in CONTRASTS}),
         (tr("&Typeface"), "typeface", {key: TYPEFACE_WORDS[key] for key in TYPEFACES}),
     ):
-        _add_choice(menu.addMenu(title), settings, name, words)
+        _add_choice(menu.addMenu(title), settings, name, {key: tr(words[key]) for key in words})
+    languages = {SYSTEM: tr("As the system"), **LANGUAGES}  # each by its own name
+    _add_choice(menu.addMenu(tr("&Language")), settings, "language", languages)
 
 
 def _add_choice(sub: QMenu, settings: Settings, name: str, words: dict[str, str]) -> None:
     group = QActionGroup(sub)
     for key, text in words.items():
-        action = group.addAction(tr(text))
+        action = group.addAction(text)
         action.setCheckable(True)
         action.setData(key)
         sub.addAction(action)

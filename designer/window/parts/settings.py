@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
+from designer.spoken_language import LANGUAGES, SYSTEM, wanted_language
 from designer.units import ShownUnits
 from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
@@ -134,6 +135,15 @@ class Settings(QObject):
         self._keep("typeface", typeface)
 
     @property
+    def language(self) -> str:
+        """The language of the program from its next start on: one of `LANGUAGES`, or `SYSTEM`."""
+        return self._word("language", (SYSTEM, *LANGUAGES), SYSTEM)
+
+    @language.setter
+    def language(self, code: str) -> None:
+        self._keep("language", code)
+
+    @property
     def paper(self) -> str:
         """The paper of the sheet, "a4" or "letter"; at first that of the locale."""
         return self._word("paper", ("a4", "letter"), "letter" if _in_us() else "a4")
@@ -144,11 +154,9 @@ class Settings(QObject):
 
     @property
     def sheet_language(self) -> str:
-        """The language of the sheet, a code of `LANGUAGES`; at first that of the locale."""
-        # The sheet is not loaded before it is wanted.
-        from designer.sheet.language import LANGUAGES, language_of_locale
-
-        return self._word("sheet_language", tuple(LANGUAGES), language_of_locale(QLocale().name()))
+        """The language of the sheet, a code of `LANGUAGES`; at first that of the program."""
+        usual = self.language if self.language in LANGUAGES else wanted_language()
+        return self._word("sheet_language", tuple(LANGUAGES), usual)
 
     @sheet_language.setter
     def sheet_language(self, code: str) -> None:
@@ -192,7 +200,7 @@ class Settings(QObject):
 
     @property
     def decimal_comma(self) -> bool:
-        """Whether the system's locale writes 1,5."""
+        """Whether 1,5 is written, as the program's language or the system's locale has it."""
         if self._comma is None:
             self._comma = QLocale().decimalPoint() == ","
         return self._comma
@@ -281,4 +289,4 @@ class Settings(QObject):
 
 def _in_us() -> bool:
     """Whether the system's locale measures in US customary units."""
-    return QLocale().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem
+    return QLocale.system().measurementSystem() is QLocale.MeasurementSystem.ImperialUSSystem

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QWidget
 from designer.errors import RefusedInputError
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
-from designer.sheet.language import LANGUAGES
+from designer.spoken_language import LANGUAGES
 from designer.translation import message, tr
 from designer.window.parts.being_typed import mark
 from designer.window.parts.icons import Choice, Tick

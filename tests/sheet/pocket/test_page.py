@@ -17,10 +17,10 @@ from designer.brewday.outlook import look_ahead
 from designer.command_line import run
 from designer.resource_files import resource_path
 from designer.sheet.blocks import plain_words
-from designer.sheet.language import LANGUAGES
 from designer.sheet.pocket.page import pocket_page
 from designer.sheet.pocket.recipe_id import recipe_id
 from designer.sheet.stove import stove_steps
+from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 from tests.sheet.plans import two_boils, two_buckets, two_into_one, two_pots, unlike
 

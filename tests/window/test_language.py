@@ -1,0 +1,71 @@
+"""The language of the program, chosen in the window."""
+
+import pytest
+from PySide6.QtCore import QLocale
+from PySide6.QtWidgets import QPushButton
+
+from designer.po_file import PoCatalogue
+from designer.window import other_language
+from designer.window.parts.settings import Settings
+from designer.window.parts.wording import locale_of
+
+FRENCH = """
+msgid "Hobwort speaks {language} from its next start on."
+msgstr "Hobwort parlera {language} au prochain démarrage."
+
+msgid "Open anew now"
+msgstr "Rouvrir maintenant"
+"""
+
+
+@pytest.fixture
+def french(monkeypatch):
+    monkeypatch.setattr(other_language, "catalogue_if_any", lambda name: PoCatalogue(FRENCH))
+
+
+def _choose(window, name):
+    """Choose a language in the menu, by its own name."""
+    for menu in window.menuBar().actions():
+        for each in menu.menu().actions():
+            if each.text() == "&Language":
+                (entry,) = [one for one in each.menu().actions() if one.text() == name]
+                entry.trigger()
+
+
+def test_a_language_is_chosen_by_its_own_name_and_told_in_it(window, french):
+    _choose(window, "Français")
+    assert Settings().language == "fr"
+    assert "Hobwort parlera Français" in window.messages.text.text()
+    _choose(window, "English")
+    assert not window.messages.isVisible()
+
+
+def test_the_window_opens_anew_once_it_has_closed_as_it_always_does(window, french, qtbot):
+    _choose(window, "Français")
+    assert not window.is_to_open_anew
+    (button,) = [
+        each for each in window.findChildren(QPushButton) if each.text() == "Rouvrir maintenant"
+    ]
+    button.click()
+    qtbot.waitUntil(lambda: not window.isVisible())
+    assert window.is_to_open_anew
+
+
+def test_the_sheet_speaks_the_language_of_the_program_until_another_is_chosen(settings):
+    settings.language = "fr"
+    assert settings.sheet_language == "fr"
+    settings.sheet_language = "de"
+    settings.language = "en"
+    assert settings.sheet_language == "de"
+
+
+@pytest.mark.parametrize(
+    ("code", "system", "written"),
+    [
+        ("de", "de_AT", "de_AT"), ("de", "en_US", "de_DE"), ("fr", "fr_CA", "fr_CA"),
+        ("en", "en_US", "en_US"), ("en", "de_DE", "en_GB"), ("en", "it_IT", "it_IT"),
+        ("en", "C", "C"), ("fr", "C", "fr_FR"),
+    ],
+)  # fmt: skip
+def test_numbers_and_dates_are_written_as_the_language_does(code, system, written):
+    assert locale_of(code, QLocale(system)).name() == written
