@@ -13,6 +13,8 @@ from .test_leaving import in_the_box
 PAGE = "type(window.pages.currentWidget()).__name__"
 PAGES_ON = "[each.isEnabled() for each in window.header.page_buttons.buttons()]"
 OFF = "[each.text() for each in window.menus.actions if not each.isEnabled()]"
+DRAWING = "PySide6.QtSvg"
+"""Reads the drawings of icons: wanted by no start."""
 BROKEN = """
 from designer.errors import DesignerError
 from designer.library.store.store import Store
@@ -56,6 +58,7 @@ def test_the_first_start_shows_the_doors_and_nothing_is_open(program, tmp_path):
     assert one.ask(f"({PAGE}, state())") == ("BeginPage", "nothing open")
     assert one.ask("window.windowTitle()") == "Hobwort"
     assert one.ask("QApplication.desktopFileName()") == "org.hobwort.hobwort"
+    assert not one.ask(f"{DRAWING!r} in __import__('sys').modules")
     one.until("48 in [size.width() for size in window.windowIcon().availableSizes()]")
     assert one.ask("(window.header.program.isVisible(), window.header.name.isVisible())") == (
         True,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, QPoint, QRect, QSize, Qt, QTimer, Signal
@@ -36,6 +37,7 @@ from designer.window.compose.lines_columns import LinesSpec
 from designer.window.compose.lines_model import LinesModel
 from designer.window.parts.cell_table import CellTable
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.drawn_icons import drawn_when_opened, wear
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.worked_on import EditedRecipe
@@ -261,29 +263,33 @@ class LinesView(CellTable):
         if line is None:
             return None
         menu = QMenu(self)
+        drawn_when_opened(menu)
 
-        def entry(text: str, keys: str, act: object) -> QAction:
+        def entry(text: str, keys: str, act: object, drawing: str = "") -> QAction:
             action = menu.addAction(text)
             action.setShortcut(QKeySequence(keys))
             action.triggered.connect(act)
+            wear(action, drawing)
             return action
 
-        row = index.row()
-        entry(tr("Duplicate line"), "Ctrl+D", lambda: self._lines.duplicate(row))
-        entry(tr("Move up"), "Alt+Up", lambda: self._lines.move(row, row - 1)).setEnabled(row > 0)
-        entry(tr("Move down"), "Alt+Down", lambda: self._lines.move(row, row + 1)).setEnabled(
-            row < self._lines.rowCount() - 2
-        )
+        row, move = index.row(), self._lines.move
+        duplicate = self._lines.duplicate
+        entry(tr("Duplicate line"), "Ctrl+D", lambda: duplicate(row), "action-duplicate")
+        up = entry(tr("Move up"), "Alt+Up", lambda: move(row, row - 1), "action-move-up")
+        up.setEnabled(row > 0)
+        down = entry(tr("Move down"), "Alt+Down", lambda: move(row, row + 1), "action-move-down")
+        down.setEnabled(row < self._lines.rowCount() - 2)
         if hasattr(line, "locked"):
             lock = entry(tr("Locked"), "", lambda checked: self._lines.set_locked(row, checked))
             lock.setCheckable(True)
             lock.setChecked(line.locked)
         place = self.place_of(index)
-        entry(tr("What if…"), "Ctrl+Shift+W", lambda: self.what_if_wanted.emit(place))
+        ask = partial(self.what_if_wanted.emit, place)
+        entry(tr("What if…"), "Ctrl+Shift+W", ask, "action-what-if")
         menu.addSeparator()
-        entry(tr("Copy"), "Ctrl+C", self.copy_lines)
-        entry(tr("Paste"), "Ctrl+V", self.paste_lines)
-        entry(tr("Remove line"), "Del", self.remove_lines)
+        entry(tr("Copy"), "Ctrl+C", self.copy_lines, "action-copy")
+        entry(tr("Paste"), "Ctrl+V", self.paste_lines, "action-paste")
+        entry(tr("Remove line"), "Del", self.remove_lines, "action-delete")
         return menu
 
 

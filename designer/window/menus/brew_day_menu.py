@@ -12,17 +12,19 @@ def add_brew_day_menu(entries: Entries) -> None:
     """Add the Brew day menu to the menu bar."""
     window, menu = entries.window, entries.menu(tr("&Brew day"))
     of_page: list[QAction] = []
-    for text, key, act in (
-        (tr("&Done, go on"), tr("Space"), lambda: window.brew_day().do()),
-        (tr("&Back a step"), tr("Backspace"), lambda: window.brew_day().go_back()),
-        (tr("New &timer…"), "T", lambda: window.brew_day().ask_for_timer()),
-        (tr("&Note for the log…"), "N", lambda: window.brew_day().ask_for_note()),
-        (tr("&Keep this in the recipe"), "", lambda: window.brew_day().keep_in_recipe()),
-        (tr("&Export the log…"), "", lambda: window.brew_day().log.export()),
+    for text, key, drawing, act in (
+        (tr("&Done, go on"), tr("Space"), "action-done", lambda: window.brew_day().do()),
+        (tr("&Back a step"), tr("Backspace"), "", lambda: window.brew_day().go_back()),
+        (tr("New &timer…"), "T", "action-timer", lambda: window.brew_day().ask_for_timer()),
+        (tr("&Note for the log…"), "N", "action-note", lambda: window.brew_day().ask_for_note()),
+        (tr("&Keep this in the recipe"), "", "", lambda: window.brew_day().keep_in_recipe()),
+        (tr("&Export the log…"), "", "action-export", lambda: window.brew_day().log.export()),
     ):
-        of_page.append(entries.add(menu, f"{text}\t{key}" if key else text, "", act))
+        shown = f"{text}\t{key}" if key else text
+        of_page.append(entries.add(menu, shown, "", act, drawing=drawing))
     menu.addSeparator()
-    full = entries.add(menu, tr("&Full screen"), "F11", window.turn_full, of_recipe=True)
+    turn, drawing = window.turn_full, "action-full-screen"
+    full = entries.add(menu, tr("&Full screen"), "F11", turn, of_recipe=True, drawing=drawing)
     window.addAction(full)  # its key is to work where no menu is seen
 
     def offer() -> None:

@@ -16,21 +16,24 @@ def add_edit_menu(entries: Entries) -> None:
     """Add the Edit menu to the menu bar."""
     window, menu = entries.window, entries.menu(tr("&Edit"))
     turning, header = window.turning, window.header
-    undo = entries.add(menu, tr("&Undo"), "Ctrl+Z", turning.undo)
-    redo = entries.add(menu, tr("&Redo"), ["Ctrl+Shift+Z", "Ctrl+Y"], turning.redo)
+    undo = entries.add(menu, tr("&Undo"), "Ctrl+Z", turning.undo, drawing="action-undo")
+    keys = ["Ctrl+Shift+Z", "Ctrl+Y"]
+    redo = entries.add(menu, tr("&Redo"), keys, turning.redo, drawing="action-redo")
     name_step(undo, message("&Undo {step}"), turning.undo_text_changed, turning.can_undo_changed)
     name_step(redo, message("&Redo {step}"), turning.redo_text_changed, turning.can_redo_changed)
     bind(header.undo, undo)
     bind(header.redo, redo)
     menu.addSeparator()
-    for text, key, lines in (
-        (tr("Add a &fermentable"), "Ctrl+Shift+F", "fermentables"),
-        (tr("Add a &hop"), "Ctrl+Shift+H", "hops"),
-        (tr("Add an e&xtra"), "Ctrl+Shift+X", "extras"),
+    for text, key, lines, drawing in (
+        (tr("Add a &fermentable"), "Ctrl+Shift+F", "fermentables", "ingredient-liquid-extract"),
+        (tr("Add a &hop"), "Ctrl+Shift+H", "hops", "ingredient-hops"),
+        (tr("Add an e&xtra"), "Ctrl+Shift+X", "extras", "ingredient-extra"),
     ):
-        entries.add(menu, text, key, partial(_add_line, window, lines), of_recipe=True)
+        act = partial(_add_line, window, lines)
+        entries.add(menu, text, key, act, of_recipe=True, drawing=drawing)
     menu.addSeparator()
-    entries.add(menu, tr("&What if…"), "Ctrl+Shift+W", window.what_if, of_recipe=True)
+    try_it, drawing = window.what_if, "action-what-if"
+    entries.add(menu, tr("&What if…"), "Ctrl+Shift+W", try_it, of_recipe=True, drawing=drawing)
 
 
 def _add_line(window: PagedWindow, lines: str) -> None:

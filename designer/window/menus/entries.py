@@ -12,6 +12,7 @@ from shiboken6 import isValid
 
 from designer.translation import tr
 from designer.window.paged_window import NOTHING_OPEN
+from designer.window.parts.drawn_icons import drawn_when_opened, wear
 from designer.window.parts.plain_text import as_read, tip
 
 if TYPE_CHECKING:
@@ -31,6 +32,7 @@ class Entries:
         """Add a menu to the menu bar."""
         menu = self.window.menuBar().addMenu(title)
         menu.setToolTipsVisible(True)
+        drawn_when_opened(menu)
         return menu
 
     def add(
@@ -41,12 +43,17 @@ class Entries:
         act: Callable[[], object],
         *,
         of_recipe: bool = False,
+        drawing: str = "",
     ) -> QAction:
-        """Add an entry; one that is done to the open recipe is off while there is none."""
+        """Add an entry, with a drawing of `resources/icons` if one is named.
+
+        One that is done to the open recipe is off while there is none.
+        """
         action = menu.addAction(text)
         wanted = [keys] if isinstance(keys, str) else keys
         action.setShortcuts([QKeySequence(each) for each in wanted if each])
         action.triggered.connect(lambda _checked=False: act())
+        wear(action, drawing)
         self.actions.append(action)
         if of_recipe:
             self._of_recipe.append(action)

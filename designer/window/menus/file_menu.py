@@ -33,43 +33,56 @@ class FileMenu:
 
     def _recipes(self, menu: QMenu) -> None:
         add, window, files = self._entries.add, self._window, self._files
-        add(menu, tr("&Begin…"), "Ctrl+Shift+N", window.begin)
-        add(menu, tr("&New, empty"), "Ctrl+N", files.new_recipe)
-        add(menu, tr("&Open…"), "Ctrl+O", files.open_file)
+        add(menu, tr("&Begin…"), "Ctrl+Shift+N", window.begin, drawing="action-begin")
+        add(menu, tr("&New, empty"), "Ctrl+N", files.new_recipe, drawing="action-new")
+        add(menu, tr("&Open…"), "Ctrl+O", files.open_file, drawing="action-open")
         self.recent = menu.addMenu(tr("Open &recent"))
         self.recent.aboutToShow.connect(self._fill_recent)
         add(menu, tr("Open the e&xample"), "", files.open_example)
         menu.addSeparator()
-        add(menu, tr("&Save"), "Ctrl+S", files.save, of_recipe=True)
+        add(menu, tr("&Save"), "Ctrl+S", files.save, of_recipe=True, drawing="action-save")
         add(menu, tr("Save &as…"), "Ctrl+Shift+S", files.save_as, of_recipe=True)
         if window.keeping.has_box:
             text, keep = tr("Keep a &version with a name…"), window.keeping.save_version
-            add(menu, text, "Ctrl+Alt+S", keep, of_recipe=True)
+            add(menu, text, "Ctrl+Alt+S", keep, of_recipe=True, drawing="action-keep-version")
 
     def _lines_and_sheet(self, menu: QMenu) -> None:
         """Add what brings tables of ingredients in and out, and what prints the sheet."""
         window, files = self._window, self._files
         for entries in (
             (
-                (tr("Export the &ingredient list…"), "", lambda: files.bill.write()),
-                (tr("Import &lines from a table…"), "", lambda: files.bill.bring_in()),
+                (tr("Export the &ingredient list…"), "", "export", lambda: files.bill.write()),
+                (tr("Import &lines from a table…"), "", "import", lambda: files.bill.bring_in()),
             ),
             (
-                (tr("&Print the sheet…"), PRINT, lambda: window.sheet.print_sheet()),
-                (tr("Export the sheet as P&DF…"), "Ctrl+Shift+P", lambda: window.sheet.write_pdf()),
+                (tr("&Print the sheet…"), PRINT, "print", lambda: window.sheet.print_sheet()),
+                (
+                    tr("Export the sheet as P&DF…"),
+                    "Ctrl+Shift+P",
+                    "export",
+                    lambda: window.sheet.write_pdf(),
+                ),
             ),
         ):
             menu.addSeparator()
-            for text, keys, act in entries:
-                entry = self._entries.add(menu, text, keys, act, of_recipe=True)
+            for text, keys, does, act in entries:
+                drawing = f"action-{does}"
+                entry = self._entries.add(menu, text, keys, act, of_recipe=True, drawing=drawing)
                 if keys == PRINT:
                     bind(window.header.print, entry, tr("Print"))
 
     def _whole_box(self, menu: QMenu) -> None:
         add, keeping = self._entries.add, self._window.keeping
         menu.addSeparator()
-        add(menu, tr("Copy &everything to a file…"), "", keeping.copy_everything)
-        add(menu, tr("Res&tore everything…"), "", keeping.bring_everything_back)
+        add(
+            menu,
+            tr("Copy &everything to a file…"),
+            "",
+            keeping.copy_everything,
+            drawing="action-export",
+        )
+        text, bring_back = tr("Res&tore everything…"), keeping.bring_everything_back
+        add(menu, text, "", bring_back, drawing="action-import")
         self.place = menu.addMenu(tr("Where the Recipe bo&x is kept"))
         self.place.aboutToShow.connect(self._fill_place)
 

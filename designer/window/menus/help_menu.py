@@ -21,12 +21,13 @@ def add_help_menu(
 ) -> None:
     """Add the Help menu to the menu bar."""
     menu = entries.menu(tr("&Help"))
-    entries.add(menu, tr("&Keys and first steps"), "F1", show_help)
+    entries.add(menu, tr("&Keys and first steps"), "F1", show_help, drawing="action-help")
     entries.add(menu, tr("&What is this?"), "Shift+F1", explaining.of_focus)
     entries.add(menu, tr("&Explain what I click on"), "", explaining.of_click)
-    entries.add(menu, tr("&Glossary…"), "", explaining.all_terms)
+    entries.add(menu, tr("&Glossary…"), "", explaining.all_terms, drawing="action-glossary")
     menu.addSeparator()
-    entries.add(menu, tr("A gravity rea&ding, without a recipe…"), "", entries.window.read_kit)
+    text, read_kit = tr("A gravity rea&ding, without a recipe…"), entries.window.read_kit
+    entries.add(menu, text, "", read_kit, drawing="action-reading")
     menu.addSeparator()
     entries.add(menu, tr("&Report a problem…"), "", report_problem)
-    entries.add(menu, tr("&About Hobwort"), "", show_about)
+    entries.add(menu, tr("&About Hobwort"), "", show_about, drawing="action-about")

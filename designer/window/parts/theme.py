@@ -216,7 +216,8 @@ def style_sheet(inks: Inks) -> str:
     QMenuBar::item {{ padding: 4px 9px; background: transparent; }}
     QMenuBar::item:selected {{ background: {inks.green_soft}; }}
     QMenu {{ background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong}; }}
-    QMenu::item {{ padding: 5px 28px 5px 22px; }}
+    QMenu::item {{ padding: 5px 28px 5px 22px; min-height: 16px; }}
+    QMenu::icon {{ left: 9px; }}
     QMenu#largeMenu {{ font-size: 120%; }}
     QMenu#largeMenu::item {{ padding: 12px 28px 12px 22px; min-height: 22px; }}
     QMenu#largeMenu::indicator {{ left: 6px; }}

@@ -1,0 +1,77 @@
+"""Small icons of additions, vessels and actions, drawn in the ink of the moment.
+
+Each is a drawing in `resources/icons`, of lines 1.5 wide on a grid of 16, in "currentColor". One is
+never shown without words: it helps to find again what the words say. They are read when a menu is
+first opened or a list first filled behind the first picture, so no start waits for them.
+"""
+
+from __future__ import annotations
+
+from functools import cache, partial
+
+from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtGui import QAction, QGuiApplication, QIcon, QPainter, QPixmap
+from PySide6.QtWidgets import QMenu
+
+from designer.resource_files import resource_path
+from designer.window.parts.inks import Inks, inks_for
+
+SIZE = 16
+DRAWING = "drawing"
+"""Property of an action: the name of its drawing."""
+
+
+def drawn_icon(name: str, inks: Inks | None = None) -> QIcon:
+    """Return the icon of a drawing such as `"vessel-pot"`; its words say what it stands for.
+
+    Without `inks` it is drawn in those that the program wears now.
+    """
+    worn = inks or inks_for(QGuiApplication.palette())
+    ratios = {each.devicePixelRatio() for each in QGuiApplication.screens()}
+    return _made(name, worn, tuple(sorted(ratios | {1.0, 2.0})))
+
+
+@cache
+def _made(name: str, inks: Inks, ratios: tuple[float, ...]) -> QIcon:
+    drawing = resource_path(f"icons/{name}.svg").read_text(encoding="utf-8")
+    icon = QIcon()
+    for mode, ink in (
+        (QIcon.Mode.Normal, inks.ink_soft),
+        (QIcon.Mode.Active, inks.ink),
+        (QIcon.Mode.Selected, inks.ink),
+        (QIcon.Mode.Disabled, inks.line_strong),
+    ):
+        for ratio in ratios:
+            icon.addPixmap(_painted(drawing.replace("currentColor", ink), ratio), mode)
+    return icon
+
+
+def _painted(drawing: str, ratio: float) -> QPixmap:
+    # Reads drawings; wanted by nothing that is painted first.
+    from PySide6.QtSvg import QSvgRenderer
+
+    pixels = round(SIZE * ratio)
+    pixmap = QPixmap(pixels, pixels)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    with QPainter(pixmap) as painter:
+        QSvgRenderer(QByteArray(drawing.encode())).render(painter)
+    pixmap.setDevicePixelRatio(ratio)
+    return pixmap
+
+
+def wear(action: QAction, name: str) -> None:
+    """Name the drawing of an action; it is seen in menus that are `drawn_when_opened`."""
+    action.setProperty(DRAWING, name)
+
+
+def drawn_when_opened(menu: QMenu) -> None:
+    """Let a menu draw the icons of its entries each time it opens, in the inks of then."""
+    menu.aboutToShow.connect(partial(_draw, menu))
+
+
+def _draw(menu: QMenu) -> None:
+    for action in menu.actions():
+        name = action.property(DRAWING)
+        if name:
+            action.setIcon(drawn_icon(name))
+            action.setIconVisibleInMenu(True)
