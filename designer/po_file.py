@@ -24,10 +24,12 @@ _PLURAL = re.compile(r"plural=(.+?);?$", re.MULTILINE)
 class PoCatalogue:
     """The messages of a `.po` file, as gettext's catalogues give them.
 
-    What is not translated, or not wholly, comes back as it is.
+    What is not translated, or not wholly, comes back as it is; what is, `typeset` as the language
+    has it.
     """
 
-    def __init__(self, source: str = "") -> None:
+    def __init__(self, source: str = "", typeset: Callable[[str], str] = str) -> None:
+        self._typeset = typeset
         self._said = {
             _unquoted(one): said for one, _, said in _ENTRY.findall(f"{source.rstrip()}\n")
         }
@@ -53,7 +55,8 @@ class PoCatalogue:
         """The translations of a message: one, or one for each way to count; else none."""
         known = self._texts.get(message)
         if known is None:
-            found = tuple(_unquoted(each) for each in _SAID.findall(self._said.get(message, "")))
+            lines = _SAID.findall(self._said.get(message, ""))
+            found = tuple(self._typeset(_unquoted(each)) for each in lines)
             known = self._texts[message] = found if all(found) else ()
         return known
 

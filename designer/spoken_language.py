@@ -19,6 +19,7 @@ LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
 """The languages of program and sheet, each by its own name."""
 SYSTEM = "system"
 """What is chosen by whoever wants the language of the system."""
+_NARROW_SPACE = "\u202f"
 _LONG_NAMES = {"english": "en", "german": "de", "french": "fr"}
 """How one system names the languages of its locales."""
 
@@ -45,7 +46,15 @@ def system_languages() -> list[str]:
 
 def catalogue_of(name: str) -> PoCatalogue:
     """Return the catalogue of a `.po` file, such as "de". Raises OSError where there is none."""
-    return PoCatalogue(resource_path(f"translations/{name}.po").read_text(encoding="utf-8"))
+    source = resource_path(f"translations/{name}.po").read_text(encoding="utf-8")
+    return PoCatalogue(source, _typeset_in_french if name.endswith("fr") else str)
+
+
+def _typeset_in_french(text: str) -> str:
+    """French sets a narrow space, at which no line breaks, before high punctuation."""
+    for sign in ":;?!%»":
+        text = text.replace(f" {sign}", f"{_NARROW_SPACE}{sign}")
+    return text.replace("« ", f"«{_NARROW_SPACE}")
 
 
 def catalogue_if_any(name: str) -> PoCatalogue | None:

@@ -19,8 +19,6 @@ from designer.sheet.blocks import Strong, Words
 from designer.spoken_language import LANGUAGES, catalogue_of
 from designer.translation import Catalogue
 
-_NARROW_SPACE = "\u202f"
-
 
 @dataclass(frozen=True)
 class Language:
@@ -32,12 +30,12 @@ class Language:
 
     def say(self, message: str, /, *figures: str, **parts: str) -> str:
         """Return the message in this language with its parts put in."""
-        text = self._typeset(self.catalogue.gettext(message)) if message else ""
+        text = self.catalogue.gettext(message) if message else ""
         return text.format(*figures, **parts) if figures or parts else text
 
     def count(self, one: str, many: str, number: int, /, **parts: str) -> str:
         """Return `one` or `many` of something, as the language counts; `{number}` is put in."""
-        text = self._typeset(self.catalogue.ngettext(one, many, number))
+        text = self.catalogue.ngettext(one, many, number)
         return text.format(number=number, **parts)
 
     def count_of(self, one: str, many: str, amount: float, shown: str) -> str:
@@ -46,7 +44,7 @@ class Language:
         Up to one there is one of it; in French up to two.
         """
         whole = int(amount) if self.code == "fr" else ceil(amount)
-        text = self._typeset(self.catalogue.ngettext(one, many, max(whole, 1)))
+        text = self.catalogue.ngettext(one, many, max(whole, 1))
         return text.format(number=shown)
 
     def words(self, message: str, /, **parts: str | Words) -> Words:
@@ -55,7 +53,7 @@ class Language:
         A sentence begins with a capital, even where another language puts first what is put in.
         """
         runs: list[str | Strong] = []
-        for place, piece in enumerate(self._typeset(self.catalogue.gettext(message)).split("*")):
+        for place, piece in enumerate(self.catalogue.gettext(message).split("*")):
             for run in _put_in(piece, parts):
                 strong = place % 2 == 1 and isinstance(run, str)
                 runs.append(Strong(str(run)) if strong else run)
@@ -65,14 +63,6 @@ class Language:
     def figure(self, text: str) -> str:
         """Return a figure with the decimal sign of the language."""
         return text.replace(".", ",") if self.decimal_comma else text
-
-    def _typeset(self, text: str) -> str:
-        """French sets a narrow space, at which no line breaks, before high punctuation."""
-        if self.code != "fr":
-            return text
-        for sign in ":;?!%»":
-            text = text.replace(f" {sign}", f"{_NARROW_SPACE}{sign}")
-        return text.replace("« ", f"«{_NARROW_SPACE}")
 
 
 def _put_in(piece: str, parts: Mapping[str, str | Words]) -> list[str | Strong]:
