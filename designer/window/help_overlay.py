@@ -1,14 +1,16 @@
-"""Keys and first steps, laid over the window; Escape or a click puts it away."""
+"""Keys and first steps, laid over the window; Escape or its button puts it away."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.translation import message, tr
-from designer.window.parts.plain_text import as_read
+from designer.window.parts.over_card import OverCard
+from designer.window.parts.page_frame import scrolled
+from designer.workbench.keys import KEYS, does_said, keys_said
 
+WIDTH = 960
 STEPS = (
     message(
         "Type what the label says: 3.3 lb, 1 1/2 oz, 1,5 kg, 5 gal, 155 F, 12.9 °P. Every field "
@@ -23,111 +25,52 @@ STEPS = (
     ),
     message("A finding under Watch out offers its cure as one click; Undo takes it back."),
 )
-KEYS = (
-    (message("Return, F2"), message("edit the cell, or keep what was typed")),
-    (message("Escape"), message("take back what was typed")),
-    (message("Up, Down in a number"), message("step it; with Shift ten times as far")),
-    (message("Delete"), message("remove the chosen lines")),
-    (message("Ctrl+D"), message("duplicate the line")),
-    (message("Ctrl+C, Ctrl+X, Ctrl+V"), message("copy, cut, paste lines, also from a spreadsheet")),
-    (message("Alt+Up, Alt+Down"), message("move the line")),
-    (message("Tab, Shift+Tab"), message("to the next field or table, and back")),
-    (
-        message("Left, Right on the day"),
-        message("choose an addition; with Alt move it by a minute"),
-    ),
-    (message("Space, Return on the brew day"), message("the step is done")),
-    (message("Backspace on the brew day"), message("back a step")),
-    (message("T, N on the brew day"), message("a new timer; a note for the log")),
-    (message("N while it ferments"), message("type a reading")),
-    (message("A figure on the brew day"), message("type into the blank that comes next")),
-)
 
 
-class HelpOverlay(QFrame):
-    """A card over the middle of the window."""
+class HelpOverlay(OverCard):
+    """First steps, and below them all keys; they scroll where the window is low."""
 
     def __init__(self, window: QWidget) -> None:
-        super().__init__(window)
-        self._over = window
-        self.setObjectName("card")
-        self.setAccessibleName(tr("Keys and first steps"))
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setAutoFillBackground(True)
-        self._layout = QVBoxLayout(self)
-        self._layout.setContentsMargins(26, 18, 26, 18)
-        self._body = QWidget()
-        self._before: QWidget | None = None
-        self.hide()
-        window.installEventFilter(self)
+        super().__init__(window, tr("Keys and first steps"))
+        self._told = self._made()
+        self._area = scrolled(self._told)
+        self._area.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self._area.setAccessibleName(tr("Keys and first steps"))
+        self.close_button = QPushButton(tr("Close"))
+        self.close_button.clicked.connect(self.put_away)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(26, 18, 26, 18)
+        layout.addWidget(self._area, 1)
+        layout.addWidget(self.close_button, 0, Qt.AlignmentFlag.AlignLeft)
 
-    def open_for(self, actions: list[QAction]) -> None:
-        """Show the overlay with the keys of the window's actions."""
-        self._before = self.window().focusWidget()
-        self._body.setParent(None)
-        self._body = self._made(actions)
-        self._layout.addWidget(self._body)
-        self._place()
-        self.show()
-        self.raise_()
-        self.close_button.setFocus()
+    def first(self) -> QWidget:
+        return self.close_button
 
-    def _made(self, actions: list[QAction]) -> QWidget:
+    def wanted_size(self, room: QSize) -> QSize:
+        width = min(WIDTH, room.width())
+        within = width - 52 - 16
+        told = self._told.heightForWidth(within) + self.close_button.sizeHint().height() + 48
+        return QSize(width, min(told, room.height()))
+
+    def _made(self) -> QWidget:
         body = QWidget()
         grid = QGridLayout(body)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(22)
-        title = QLabel(f"<b>{tr('First steps')}</b>")
-        grid.addWidget(title, 0, 0, 1, 4)
+        grid.setHorizontalSpacing(18)
+        grid.addWidget(QLabel(f"<b>{tr('First steps')}</b>"), 0, 0, 1, 4)
         for row, step in enumerate(STEPS, 1):
             label = QLabel(tr(step))
             label.setWordWrap(True)
             grid.addWidget(label, row, 0, 1, 4)
         row = len(STEPS) + 1
         grid.addWidget(QLabel(f"<b>{tr('Keys')}</b>"), row, 0, 1, 4)
-        shortcuts = [
-            (
-                ", ".join(
-                    each.toString(QKeySequence.SequenceFormat.NativeText)
-                    for each in action.shortcuts()
-                ),
-                as_read(action.text()).rstrip("…"),
-            )
-            for action in actions
-            if action.shortcuts()
-        ]
-        pairs = [*((tr(keys), tr(does)) for keys, does in KEYS), *shortcuts]
-        half = (len(pairs) + 1) // 2
-        for number, (keys, does) in enumerate(pairs):
+        half = (len(KEYS) + 1) // 2
+        for number, (keys, does) in enumerate(KEYS):
             line, side = row + 1 + number % half, 2 * (number // half)
-            grid.addWidget(QLabel(f"<b>{keys}</b>"), line, side)
-            grid.addWidget(QLabel(does), line, side + 1)
-        self.close_button = QPushButton(tr("Close"))
-        self.close_button.clicked.connect(self.put_away)
-        grid.addWidget(self.close_button, row + half + 1, 0)
+            for column, text in ((side, f"<b>{keys_said(keys)}</b>"), (side + 1, does_said(does))):
+                label = QLabel(text)
+                label.setWordWrap(True)
+                grid.addWidget(label, line, column)
+        for column, stretch in enumerate((4, 7, 4, 7)):
+            grid.setColumnStretch(column, stretch)
         return body
-
-    def _place(self) -> None:
-        window = self._over
-        self.setFixedWidth(min(920, window.width() - 24))
-        self.adjustSize()
-        self.move(
-            (window.width() - self.width()) // 2, max((window.height() - self.height()) // 2, 4)
-        )
-
-    def put_away(self) -> None:
-        """Hide, and give the keyboard back to where it was."""
-        self.hide()
-        if self._before is not None:
-            self._before.setFocus()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self.put_away()
-        else:
-            super().keyPressEvent(event)
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() == QEvent.Type.Resize and self.isVisible():
-            self._place()
-        return False

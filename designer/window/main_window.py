@@ -319,7 +319,7 @@ class MainWindow(PagedWindow):
             from designer.window.help_overlay import HelpOverlay
 
             self.help = HelpOverlay(self)
-        self.help.open_for(self.menus.actions)
+        self.help.lay_over()
 
     def report_problem(self) -> None:
         """Show what can be told to others about the last fault of the program."""

@@ -6,25 +6,25 @@ from PySide6.QtGui import QAction
 
 from designer.translation import tr
 from designer.window.menus.entries import Entries
+from designer.workbench import keys
 
 
 def add_brew_day_menu(entries: Entries) -> None:
     """Add the Brew day menu to the menu bar."""
     window, menu = entries.window, entries.menu(tr("&Brew day"))
     of_page: list[QAction] = []
-    for text, key, drawing, act in (
-        (tr("&Done, go on"), tr("Space"), "action-done", lambda: window.brew_day().do()),
-        (tr("&Back a step"), tr("Backspace"), "", lambda: window.brew_day().go_back()),
-        (tr("New &timer…"), "T", "action-timer", lambda: window.brew_day().ask_for_timer()),
-        (tr("&Note for the log…"), "N", "action-note", lambda: window.brew_day().ask_for_note()),
-        (tr("&Keep this in the recipe"), "", "", lambda: window.brew_day().keep_in_recipe()),
-        (tr("&Export the log…"), "", "action-export", lambda: window.brew_day().log.export()),
+    for entry, drawing, act in (
+        (keys.STEP_DONE, "action-done", lambda: window.brew_day().do()),
+        (keys.STEP_BACK, "", lambda: window.brew_day().go_back()),
+        (keys.TIMER, "action-timer", lambda: window.brew_day().ask_for_timer()),
+        (keys.NOTE, "action-note", lambda: window.brew_day().ask_for_note()),
+        (tr("&Keep this in the recipe"), "", lambda: window.brew_day().keep_in_recipe()),
+        (tr("&Export the log…"), "action-export", lambda: window.brew_day().log.export()),
     ):
-        shown = f"{text}\t{key}" if key else text
-        of_page.append(entries.add(menu, shown, "", act, drawing=drawing))
+        of_page.append(entries.add(menu, entry, act, drawing=drawing))
     menu.addSeparator()
     turn, drawing = window.turn_full, "action-full-screen"
-    full = entries.add(menu, tr("&Full screen"), "F11", turn, of_recipe=True, drawing=drawing)
+    full = entries.add(menu, keys.FULL_SCREEN, turn, of_recipe=True, drawing=drawing)
     window.addAction(full)  # its key is to work where no menu is seen
 
     def offer() -> None:

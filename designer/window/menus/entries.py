@@ -14,6 +14,7 @@ from designer.translation import tr
 from designer.window.paged_window import NOTHING_OPEN
 from designer.window.parts.drawn_icons import drawn_when_opened, wear
 from designer.window.parts.plain_text import as_read, tip
+from designer.workbench.keys import MenuKey, key_said
 
 if TYPE_CHECKING:
     from designer.window.paged_window import PagedWindow
@@ -38,20 +39,22 @@ class Entries:
     def add(
         self,
         menu: QMenu,
-        text: str,
-        keys: str | list[str],
+        entry: MenuKey | str,
         act: Callable[[], object],
         *,
         of_recipe: bool = False,
         drawing: str = "",
     ) -> QAction:
-        """Add an entry, with a drawing of `resources/icons` if one is named.
+        """Add an entry, by its words where it has no key, with a drawing of `resources/icons`.
 
-        One that is done to the open recipe is off while there is none.
+        One that is done to the open recipe is off while there is none. A key that is the page's
+        own is shown behind a tab, so that it stays with what has the keyboard.
         """
-        action = menu.addAction(text)
-        wanted = [keys] if isinstance(keys, str) else keys
-        action.setShortcuts([QKeySequence(each) for each in wanted if each])
+        action = menu.addAction(entry if isinstance(entry, str) else tr(entry.text))
+        if isinstance(entry, MenuKey) and entry.here:
+            action.setText(f"{action.text()}\t{key_said(entry.keys[0])}")
+        elif isinstance(entry, MenuKey):
+            action.setShortcuts([QKeySequence(each) for each in entry.keys])
         action.triggered.connect(lambda _checked=False: act())
         wear(action, drawing)
         self.actions.append(action)

@@ -11,11 +11,11 @@ from PySide6.QtWidgets import QMenu
 from designer.translation import tr
 from designer.window.menus.entries import Entries, bind
 from designer.window.parts.plain_text import caption, tip
+from designer.workbench import keys
+from designer.workbench.keys import MenuKey
 
 if TYPE_CHECKING:
     from designer.window.recipe_files import RecipeFiles
-
-PRINT = "Ctrl+P"
 
 
 class FileMenu:
@@ -29,60 +29,47 @@ class FileMenu:
         if self._window.keeping.has_box:
             self._whole_box(menu)
         menu.addSeparator()
-        entries.add(menu, tr("&Quit"), "Ctrl+Q", self._window.close)
+        entries.add(menu, keys.QUIT, self._window.close)
 
     def _recipes(self, menu: QMenu) -> None:
         add, window, files = self._entries.add, self._window, self._files
-        add(menu, tr("&Begin…"), "Ctrl+Shift+N", window.begin, drawing="action-begin")
-        add(menu, tr("&New, empty"), "Ctrl+N", files.new_recipe, drawing="action-new")
-        add(menu, tr("&Open…"), "Ctrl+O", files.open_file, drawing="action-open")
+        add(menu, keys.BEGIN, window.begin, drawing="action-begin")
+        add(menu, keys.NEW, files.new_recipe, drawing="action-new")
+        add(menu, keys.OPEN, files.open_file, drawing="action-open")
         self.recent = menu.addMenu(tr("Open &recent"))
         self.recent.aboutToShow.connect(self._fill_recent)
-        add(menu, tr("Open the e&xample"), "", files.open_example)
+        add(menu, tr("Open the e&xample"), files.open_example)
         menu.addSeparator()
-        add(menu, tr("&Save"), "Ctrl+S", files.save, of_recipe=True, drawing="action-save")
-        add(menu, tr("Save &as…"), "Ctrl+Shift+S", files.save_as, of_recipe=True)
+        add(menu, keys.SAVE, files.save, of_recipe=True, drawing="action-save")
+        add(menu, keys.SAVE_AS, files.save_as, of_recipe=True)
         if window.keeping.has_box:
-            text, keep = tr("Keep a &version with a name…"), window.keeping.save_version
-            add(menu, text, "Ctrl+Alt+S", keep, of_recipe=True, drawing="action-keep-version")
+            keep, drawing = window.keeping.save_version, "action-keep-version"
+            add(menu, keys.KEEP_VERSION, keep, of_recipe=True, drawing=drawing)
 
     def _lines_and_sheet(self, menu: QMenu) -> None:
         """Add what brings tables of ingredients in and out, and what prints the sheet."""
-        window, files = self._window, self._files
-        for entries in (
-            (
-                (tr("Export the &ingredient list…"), "", "export", lambda: files.bill.write()),
-                (tr("Import &lines from a table…"), "", "import", lambda: files.bill.bring_in()),
-            ),
-            (
-                (tr("&Print the sheet…"), PRINT, "print", lambda: window.sheet.print_sheet()),
-                (
-                    tr("Export the sheet as P&DF…"),
-                    "Ctrl+Shift+P",
-                    "export",
-                    lambda: window.sheet.write_pdf(),
-                ),
-            ),
+        add, window, files = self._entries.add, self._window, self._files
+        menu.addSeparator()
+        entry: MenuKey | str
+        for entry, does, act in (
+            (tr("Export the &ingredient list…"), "export", lambda: files.bill.write()),
+            (tr("Import &lines from a table…"), "import", lambda: files.bill.bring_in()),
+            (keys.PRINT, "print", lambda: window.sheet.print_sheet()),
+            (keys.PDF, "export", lambda: window.sheet.write_pdf()),
         ):
-            menu.addSeparator()
-            for text, keys, does, act in entries:
-                drawing = f"action-{does}"
-                entry = self._entries.add(menu, text, keys, act, of_recipe=True, drawing=drawing)
-                if keys == PRINT:
-                    bind(window.header.print, entry, tr("Print"))
+            added = add(menu, entry, act, of_recipe=True, drawing=f"action-{does}")
+            if entry is keys.PRINT:
+                menu.insertSeparator(added)
+                bind(window.header.print, added, tr("Print"))
 
     def _whole_box(self, menu: QMenu) -> None:
         add, keeping = self._entries.add, self._window.keeping
         menu.addSeparator()
-        add(
-            menu,
-            tr("Copy &everything to a file…"),
-            "",
-            keeping.copy_everything,
-            drawing="action-export",
-        )
-        text, bring_back = tr("Res&tore everything…"), keeping.bring_everything_back
-        add(menu, text, "", bring_back, drawing="action-import")
+        for text, drawing, act in (
+            (tr("Copy &everything to a file…"), "action-export", keeping.copy_everything),
+            (tr("Res&tore everything…"), "action-import", keeping.bring_everything_back),
+        ):
+            add(menu, text, act, drawing=drawing)
         self.place = menu.addMenu(tr("Where the Recipe bo&x is kept"))
         self.place.aboutToShow.connect(self._fill_place)
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from designer.translation import tr
 from designer.window.menus.entries import Entries
+from designer.workbench import keys
 
 if TYPE_CHECKING:
     from designer.window.explaining import Explaining
@@ -21,13 +22,13 @@ def add_help_menu(
 ) -> None:
     """Add the Help menu to the menu bar."""
     menu = entries.menu(tr("&Help"))
-    entries.add(menu, tr("&Keys and first steps"), "F1", show_help, drawing="action-help")
-    entries.add(menu, tr("&What is this?"), "Shift+F1", explaining.of_focus)
-    entries.add(menu, tr("&Explain what I click on"), "", explaining.of_click)
-    entries.add(menu, tr("&Glossary…"), "", explaining.all_terms, drawing="action-glossary")
+    entries.add(menu, keys.HELP, show_help, drawing="action-help")
+    entries.add(menu, keys.WHAT_IS_THIS, explaining.of_focus)
+    entries.add(menu, tr("&Explain what I click on"), explaining.of_click)
+    entries.add(menu, tr("&Glossary…"), explaining.all_terms, drawing="action-glossary")
     menu.addSeparator()
     text, read_kit = tr("A gravity rea&ding, without a recipe…"), entries.window.read_kit
-    entries.add(menu, text, "", read_kit, drawing="action-reading")
+    entries.add(menu, text, read_kit, drawing="action-reading")
     menu.addSeparator()
-    entries.add(menu, tr("&Report a problem…"), "", report_problem)
-    entries.add(menu, tr("&About Hobwort"), "", show_about, drawing="action-about")
+    entries.add(menu, tr("&Report a problem…"), report_problem)
+    entries.add(menu, tr("&About Hobwort"), show_about, drawing="action-about")

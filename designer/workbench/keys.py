@@ -1,0 +1,164 @@
+"""The keys and what they do: the menus, the list of keys and the guide have it from here.
+
+A `MenuKey` is an entry of a menu with its key. Most work wherever one is. One that is `here` is the
+page's own, or that of what has the keyboard: the menu shows it and leaves it to the page. What no
+menu has, such as how one goes from cell to cell, stands in `PAGE_KEYS`.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from designer.translation import message, tr
+
+
+class MenuKey(NamedTuple):
+    """An entry of a menu: its words, & before its letter, and its keys, the usual one first."""
+
+    text: str
+    keys: tuple[str, ...]
+    does: str = ""
+    """What it does, where the words of the menu say too little."""
+    here: bool = False
+
+
+BEGIN = MenuKey(message("&Begin…"), ("Ctrl+Shift+N",))
+NEW = MenuKey(message("&New, empty"), ("Ctrl+N",))
+OPEN = MenuKey(message("&Open…"), ("Ctrl+O",))
+SAVE = MenuKey(message("&Save"), ("Ctrl+S",))
+SAVE_AS = MenuKey(message("Save &as…"), ("Ctrl+Shift+S",))
+KEEP_VERSION = MenuKey(message("Keep a &version with a name…"), ("Ctrl+Alt+S",))
+PRINT = MenuKey(message("&Print the sheet…"), ("Ctrl+P",))
+PDF = MenuKey(message("Export the sheet as P&DF…"), ("Ctrl+Shift+P",))
+QUIT = MenuKey(message("&Quit"), ("Ctrl+Q",))
+
+UNDO = MenuKey(message("&Undo"), ("Ctrl+Z",))
+REDO = MenuKey(message("&Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"))
+ADD_FERMENTABLE = MenuKey(message("Add a &fermentable"), ("Ctrl+Shift+F",))
+ADD_HOP = MenuKey(message("Add a &hop"), ("Ctrl+Shift+H",))
+ADD_EXTRA = MenuKey(message("Add an e&xtra"), ("Ctrl+Shift+X",))
+WHAT_IF = MenuKey(message("&What if…"), ("Ctrl+Shift+W",))
+
+CUT = MenuKey(message("Cu&t"), ("Ctrl+X",), message("cut lines, or text"), here=True)
+COPY = MenuKey(
+    message("&Copy"), ("Ctrl+C",), message("copy lines, also for a spreadsheet, or text"), True
+)
+PASTE = MenuKey(
+    message("&Paste"),
+    ("Ctrl+V",),
+    message("paste lines, also of a spreadsheet, or text"),
+    here=True,
+)
+DELETE = MenuKey(message("&Delete"), ("Delete",), message("remove what is chosen"), here=True)
+SELECT_ALL = MenuKey(message("Select &all"), ("Ctrl+A",), here=True)
+DUPLICATE = MenuKey(message("Dup&licate"), ("Ctrl+D",), message("duplicate the line"), here=True)
+MOVE_UP = MenuKey(message("&Move up"), ("Alt+Up",), message("move the line up"), here=True)
+MOVE_DOWN = MenuKey(message("Move dow&n"), ("Alt+Down",), message("move the line down"), here=True)
+
+PAGES = ("Ctrl+1", "Ctrl+2", "Ctrl+3", "Ctrl+4", "Ctrl+5", "Ctrl+6")
+"""The keys of the pages, in the order of their buttons."""
+
+STEP_DONE = MenuKey(
+    message("&Done, go on"), ("Space", "Return"), message("on the brew day: the step is done"), True
+)
+STEP_BACK = MenuKey(
+    message("&Back a step"), ("Backspace",), message("on the brew day: back a step"), True
+)
+TIMER = MenuKey(message("New &timer…"), ("T",), message("on the brew day: a new timer"), True)
+NOTE = MenuKey(
+    message("&Note for the log…"), ("N",), message("on the brew day: a note for the log"), True
+)
+FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",))
+
+HELP = MenuKey(message("&Keys and first steps"), ("F1",))
+WHAT_IS_THIS = MenuKey(message("&What is this?"), ("Shift+F1",))
+
+MENU_KEYS = (
+    BEGIN,
+    NEW,
+    OPEN,
+    SAVE,
+    SAVE_AS,
+    KEEP_VERSION,
+    PRINT,
+    PDF,
+    QUIT,
+    UNDO,
+    REDO,
+    CUT,
+    COPY,
+    PASTE,
+    DELETE,
+    SELECT_ALL,
+    DUPLICATE,
+    MOVE_UP,
+    MOVE_DOWN,
+    ADD_FERMENTABLE,
+    ADD_HOP,
+    ADD_EXTRA,
+    WHAT_IF,
+    STEP_DONE,
+    STEP_BACK,
+    TIMER,
+    NOTE,
+    FULL_SCREEN,
+    HELP,
+    WHAT_IS_THIS,
+)
+"""In the order of the menus."""
+
+PAGE_KEYS = (
+    (PAGES, message("Compose, Fit, Sheet, Brew day, Recipe box, Kitchen")),
+    (("Return", "F2"), message("edit the cell, or keep what was typed")),
+    (("Escape",), message("take back what was typed")),
+    (("Up", "Down"), message("in a number: step it; with Shift ten times as far")),
+    (("Tab", "Shift+Tab"), message("to the next field or table, and back")),
+    (
+        ("Left", "Right"),
+        message("on the day: choose an addition; with Alt move it by a minute"),
+    ),
+    (("Left", "Right"), message("on Fit: choose a way; Return uses it")),
+    (("Alt+1", "Alt+2", "Alt+3"), message("open a door of Begin; Ctrl+Return begins")),
+    (("N",), message("while it ferments: type a reading")),
+    (("0–9",), message("on the brew day: type into the blank that comes next")),
+)
+
+_NAMES = {
+    "Ctrl": message("Ctrl"),
+    "Shift": message("Shift"),
+    "Alt": message("Alt"),
+    "Return": message("Return"),
+    "Escape": message("Escape"),
+    "Space": message("Space"),
+    "Backspace": message("Backspace"),
+    "Delete": message("Delete"),
+    "Tab": message("Tab"),
+    "Menu": message("Menu key"),
+    "Up": message("Up"),
+    "Down": message("Down"),
+    "Left": message("Left"),
+    "Right": message("Right"),
+}
+"""Names of keys that a language has words for; letters and figures are what they are."""
+
+
+def key_said(key: str) -> str:
+    """Return a key as it is called in the language: "Ctrl+Shift+S"."""
+    return "+".join(tr(_NAMES[part]) if part in _NAMES else part for part in key.split("+"))
+
+
+def keys_said(keys: tuple[str, ...]) -> str:
+    """Return keys of which each does the same, or that go together, as they are called."""
+    return ", ".join(map(key_said, keys))
+
+
+def does_said(does: str) -> str:
+    """Return what keys do in the language: a message of `KEYS`, without the mark of a letter."""
+    return tr(does).replace("&", "").removesuffix("…")
+
+
+KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
+    *PAGE_KEYS,
+    *((each.keys, each.does or each.text) for each in MENU_KEYS),
+)
+"""All keys and what they do, as messages: `keys_said` and `does_said` put them into words."""
