@@ -58,7 +58,7 @@ def add_preference_menus(menu: QMenu, settings: Settings) -> None:
     ):
         _add_choice(menu.addMenu(title), settings, name, {key: tr(words[key]) for key in words})
     languages = {SYSTEM: tr("As the system"), **LANGUAGES}  # each by its own name
-    _add_choice(menu.addMenu(tr("&Language")), settings, "language", languages)
+    _add_choice(menu.addMenu(tr("La&nguage")), settings, "language", languages)
 
 
 def _add_choice(sub: QMenu, settings: Settings, name: str, words: dict[str, str]) -> None:

@@ -6,10 +6,21 @@ from functools import partial
 
 from PySide6.QtGui import QKeySequence
 
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.window.menus.entries import Entries
 from designer.window.menus.preference_menus import add_preference_menus
+from designer.window.paged_window import BOX, BREW, COMPOSE, FIT, KITCHEN, SHEET
 from designer.workbench.keys import PAGES
+
+PAGE_ENTRIES = {
+    COMPOSE: message("&Compose"),
+    FIT: message("&Fit"),
+    SHEET: message("&Sheet"),
+    BREW: message("&Brew day"),
+    BOX: message("&Recipe box"),
+    KITCHEN: message("&Kitchen"),
+}
+"""The pages with a letter each, which another language chooses for itself."""
 
 
 def add_view_menu(entries: Entries) -> None:
@@ -18,7 +29,7 @@ def add_view_menu(entries: Entries) -> None:
     for number, name in enumerate(window.page_names):
         entry = entries.add(
             menu,
-            tr("&{page}", page=tr(name)),
+            tr(PAGE_ENTRIES[name]),
             partial(window.show_page, number),
             of_recipe=window.needs_recipe(number),
         )
