@@ -27,7 +27,7 @@ def _choose(window, name):
     """Choose a language in the menu, by its own name."""
     for menu in window.menuBar().actions():
         for each in menu.menu().actions():
-            if each.text() == "&Language":
+            if each.text() == "La&nguage":
                 (entry,) = [one for one in each.menu().actions() if one.text() == name]
                 entry.trigger()
 
