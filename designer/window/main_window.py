@@ -331,7 +331,7 @@ class MainWindow(PagedWindow):
 
     def show_about(self) -> None:
         """Show the version, the licence and whose figures the program has."""
-        from designer.window.about import AboutHobwort
+        from designer.window.about.about_dialog import AboutHobwort
 
         AboutHobwort(self).open()
 

@@ -8,7 +8,7 @@ from designer.library import catalogue
 from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import word
-from designer.window.about import AboutHobwort
+from designer.window.about.about_dialog import AboutHobwort
 
 CRYSTAL = "Figures of the catalogue, partly published: Palmer, How to Brew, 1st ed., online, ch. 12"
 CHALLENGER = "Figures of the catalogue, published: USDA-ARS, hop cultivar description"

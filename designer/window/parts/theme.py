@@ -198,6 +198,15 @@ def style_sheet(inks: Inks) -> str:
         border-left: 5px solid {inks.stop}; }}
     #beside {{ background: {inks.paper}; border: 1px solid {inks.green}; border-radius: 5px; }}
     #beside[refused="true"] {{ border: 1px solid {inks.stop}; border-left: 4px solid {inks.stop}; }}
+    QTabWidget::pane {{ background: transparent; border: 1px solid {inks.line};
+        border-radius: 4px; top: -1px; }}
+    QTabBar::tab {{ background: transparent; color: {inks.ink_soft}; padding: 5px 14px;
+        border: 1px solid transparent; border-bottom: none;
+        border-top-left-radius: 4px; border-top-right-radius: 4px; }}
+    QTabBar::tab:hover {{ background: {inks.green_soft}; color: {inks.ink}; }}
+    QTabBar::tab:selected {{ background: {inks.chosen}; color: {inks.mark};
+        border: 1px solid {inks.line}; border-bottom: none; }}
+    QTabBar::tab:selected:focus {{ border: 2px solid {inks.green}; padding: 4px 13px; }}
     QProgressBar {{ background: {inks.paper}; border: 1px solid {inks.line_strong};
         border-radius: 4px; max-height: 10px; }}
     QProgressBar::chunk {{ background: {inks.green}; border-radius: 3px; }}

@@ -1,0 +1,1 @@
+"""About Hobwort: the program itself, whose figures it has, and whose work it is made of."""
