@@ -22,13 +22,17 @@ class Catalogue(Protocol):
 
 
 _catalogue: Catalogue | None = None
+_names: Catalogue | None = None
 _code = "en"
 
 
-def use(catalogue: Catalogue | None, code: str = "en") -> None:
-    """Speak the language of a catalogue from now on; None is English, which needs none."""
-    global _catalogue, _code
-    _catalogue, _code = catalogue, code
+def use(catalogue: Catalogue | None, code: str = "en", names: Catalogue | None = None) -> None:
+    """Speak the language of a catalogue from now on; None is English, which needs none.
+
+    `names` has what ingredients, styles and the like are called in it.
+    """
+    global _catalogue, _code, _names
+    _catalogue, _code, _names = catalogue, code, names
 
 
 def spoken() -> str:
@@ -49,6 +53,14 @@ def trn(one: str, many: str, number: int, /, **parts: object) -> str:
     else:
         text = one if number == 1 else many
     return text.format(number=number, **parts)
+
+
+def named(name: str) -> str:
+    """Return what the user's language calls an ingredient, a style or the like of the catalogue.
+
+    A recipe keeps the English name; any other is a brewer's own, and comes back as it is.
+    """
+    return _names.gettext(name) if _names is not None and name else name
 
 
 def message(text: str) -> str:
