@@ -23,7 +23,7 @@ def bare(sentence: str) -> str:
 class ScreenWords:
     """Finds words of the screen among the program's sentences; `said` maps these to the reader's.
 
-    A way through menus, "File, Open", is found by its parts.
+    A way through menus, "File, Open", is found as the menu and what is chosen in it.
     """
 
     def __init__(self, said: Mapping[str, str]) -> None:
@@ -36,9 +36,11 @@ class ScreenWords:
         found = self._said.get(bare(words))
         if found is not None:
             return f"{found}…" if words.endswith("…") else found
-        parts = [self._said.get(bare(each)) for each in words.split(PATH)]
-        known = [each for each in parts if each is not None]
-        return PATH.join(known) if len(known) == len(parts) > 1 else None
+        for place in (at for at in range(len(words)) if words.startswith(PATH, at)):
+            menu, entry = words[:place], self.find(words[place + len(PATH) :])
+            if entry is not None and (first := self._said.get(bare(menu))) is not None:
+                return PATH.join((first, entry))
+        return None
 
 
 @cache
