@@ -8,6 +8,8 @@ is printed for whoever brews from it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Protocol
 
 
@@ -38,6 +40,17 @@ def use(catalogue: Catalogue | None, code: str = "en", names: Catalogue | None =
 def spoken() -> str:
     """Return the code of the language that is spoken: "en", "de" ..."""
     return _code
+
+
+@contextmanager
+def speaking(catalogue: Catalogue | None, code: str) -> Iterator[None]:
+    """Speak a language within, and then the one before again."""
+    before = _catalogue, _code
+    use(catalogue, code)
+    try:
+        yield
+    finally:
+        use(*before)
 
 
 def tr(message: str, /, **parts: object) -> str:

@@ -27,8 +27,8 @@ class Way(StrEnum):
 class Span:
     """A piece of text.
 
-    A link has the page of the guide that it leads to as its `target`, or an address of the web; what
-    shows a page of the program has that page's English name.
+    A link has the page of the guide that it leads to as its `target`, or an address of the web;
+    what shows a page of the program has that page's English name.
     """
 
     text: str
@@ -108,19 +108,12 @@ class Page:
 
 def spans_of(blocks: tuple[Block, ...]) -> Iterator[Span]:
     """Yield all pieces of text of blocks, in order."""
-    for block in blocks:
+    for block in every_block(blocks):
         match block:
             case Heading(words=words) | Paragraph(words=words):
                 yield from words
-            case Listing(items=items):
-                for item in items:
-                    yield from spans_of(item)
             case Grid(head=head, rows=rows):
-                for row in (head, *rows):
-                    for cell in row:
-                        yield from cell
-            case Note(blocks=inner):
-                yield from spans_of(inner)
+                yield from (span for row in (head, *rows) for cell in row for span in cell)
             case Picture(words=said):
                 yield Span(said)
             case Lines(lines=lines):
@@ -129,11 +122,15 @@ def spans_of(blocks: tuple[Block, ...]) -> Iterator[Span]:
 
 def pictures_of(blocks: tuple[Block, ...]) -> Iterator[str]:
     """Yield the names of the pictures among blocks, in order."""
+    yield from (each.name for each in every_block(blocks) if isinstance(each, Picture))
+
+
+def every_block(blocks: tuple[Block, ...]) -> Iterator[Block]:
+    """Yield blocks, and behind each that holds others these."""
     for block in blocks:
-        if isinstance(block, Picture):
-            yield block.name
-        elif isinstance(block, Listing):
+        yield block
+        if isinstance(block, Listing):
             for item in block.items:
-                yield from pictures_of(item)
+                yield from every_block(item)
         elif isinstance(block, Note):
-            yield from pictures_of(block.blocks)
+            yield from every_block(block.blocks)

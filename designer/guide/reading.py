@@ -14,7 +14,7 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING
 
-from designer.workbench.guide.blocks import (
+from designer.guide.blocks import (
     Block,
     Grid,
     Heading,

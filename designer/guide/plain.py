@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
-from designer.translation import tr
-from designer.workbench.guide.blocks import (
+from designer.guide.blocks import (
     Block,
     Grid,
     Heading,
@@ -19,18 +18,19 @@ from designer.workbench.guide.blocks import (
     Way,
     Words,
 )
-from designer.workbench.guide.pages import Guide
+from designer.guide.pages import Guide
+from designer.translation import tr
 
 WIDTH = 80
 
 
 def contents_text(guide: Guide) -> list[str]:
     """Return the contents as lines: each page by the name that the command takes, and its title."""
-    longest = max(len(each.name) for each in guide.entries)
+    longest = max(len(page.name) for page in guide.pages())
     lines: list[str] = []
-    for title, entries in guide.parts():
-        lines += [*([""] if lines else []), tr(title)]
-        lines += [f"  {each.name:{longest}}  {each.page.title}" for each in entries]
+    for part in guide.parts:
+        lines += [*([""] if lines else []), part.title]
+        lines += [f"  {page.name:{longest}}  {page.title}" for page in part.pages]
     return lines
 
 

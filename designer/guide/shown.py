@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from designer.workbench.guide.blocks import (
+from designer.guide.blocks import (
     Block,
     Grid,
     Heading,
@@ -15,7 +15,7 @@ from designer.workbench.guide.blocks import (
     Way,
     Words,
 )
-from designer.workbench.guide.screen_words import ScreenWords
+from designer.guide.screen_words import ScreenWords
 
 
 def with_shown_words(blocks: tuple[Block, ...], said: ScreenWords | None) -> tuple[Block, ...]:
@@ -31,7 +31,9 @@ def _block(block: Block, said: ScreenWords) -> Block:
     if isinstance(block, Note):
         return replace(block, blocks=with_shown_words(block.blocks, said))
     if isinstance(block, Grid):
-        head, *rows = (tuple(_words(cell, said) for cell in row) for row in (block.head, *block.rows))
+        head, *rows = (
+            tuple(_words(cell, said) for cell in row) for row in (block.head, *block.rows)
+        )
         return Grid(head, tuple(rows))
     return block
 
