@@ -17,13 +17,10 @@ from designer.po_file import messages_of
 from designer.resource_files import resource_path
 from designer.spoken_language import LANGUAGES
 
-from . import catalogue_names
 from .sentences import template
 
-TEMPLATES = {"program": template, "names": catalogue_names.template}
+TEMPLATES = {"program": template}
 """Of each catalogue what makes its template: `program_de.po` is the program's in German."""
-ALIKE = ("names",)
-"""Catalogues in which a name may be the same in each language, as those of styles often are."""
 CODES = [code for code in LANGUAGES if code != "en"]
 SAME = "# same"
 _HEADS = {
@@ -99,7 +96,7 @@ def faults(kind, code):
         if ids == ("",):
             told += [] if _HEADS[code] in said[0] else [f"the head lacks {_HEADS[code]!r}"]
         elif any(said):
-            is_meant = kind in ALIKE or any(line.startswith(SAME) for line in remarks.get(ids, ()))
+            is_meant = any(line.startswith(SAME) for line in remarks.get(ids, ()))
             told += [f"{ids[0]!r}: {fault}" for fault in _faults(code, ids, said, is_meant)]
     return told
 
@@ -111,6 +108,8 @@ def _faults(code, ids, said, is_meant):
     for one, text in zip(ids, said, strict=True):
         yield from _different(one, text)
         yield from _of_language(code, text)
+        if "  " in text.strip() and "  " not in one.strip():
+            yield f"{text!r}: two spaces"
     if said[0] == ids[0] and not is_meant and _words(ids[0]):
         yield f"is as the English is; if that is meant, put a line {SAME!r} above it"
 
@@ -156,8 +155,6 @@ def _last(text):
 
 
 def _of_language(code, text):
-    if "  " in text.strip():
-        yield f"{text!r}: two spaces"
     if code == "de" and "”" in text:
         yield f"{text!r}: German quotes are „ and “"
     if code == "fr" and re.search("[“”„]", text):

@@ -264,7 +264,8 @@ class SideBySide:
             yield name if count == 1 else f"{count} × {name}"
         packets = sum(1 for each in way.must_buy if each.kind == "yeast")
         if packets:
-            yield trn("yeast", "{number} × yeast", packets)
+            one = tr("yeast")
+            yield one if packets == 1 else tr("{number} × yeast", number=packets)
         for each in way.must_buy:
             if each.kind not in ("", "yeast") and each.mass_kg is not None:
                 yield f"{self._display.rounded(Kind.MASS, each.mass_kg)} {each.what}"
