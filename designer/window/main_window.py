@@ -296,6 +296,7 @@ class MainWindow(PagedWindow):
             return  # closed meanwhile
         self._wear_icon()
         self.explaining.begin()
+        self.menus.begin()
         QTimer.singleShot(RESTING_MS, partial(self._warm[0].ask, _load_store))
         QTimer.singleShot(RESTING_MS, self, lambda: self.keeping.saving)
 

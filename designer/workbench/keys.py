@@ -20,57 +20,112 @@ class MenuKey(NamedTuple):
     does: str = ""
     """What it does, where the words of the menu say too little."""
     here: bool = False
+    """Whether it is the page's own, or that of what has the keyboard."""
+    drawing: str = ""
+    """Its drawing in `resources/icons`."""
 
 
-BEGIN = MenuKey(message("&Begin…"), ("Ctrl+Shift+N",))
-NEW = MenuKey(message("&New, empty"), ("Ctrl+N",))
-OPEN = MenuKey(message("&Open…"), ("Ctrl+O",))
-SAVE = MenuKey(message("&Save"), ("Ctrl+S",))
+BEGIN = MenuKey(message("&Begin…"), ("Ctrl+Shift+N",), drawing="action-begin")
+NEW = MenuKey(message("&New, empty"), ("Ctrl+N",), drawing="action-new")
+OPEN = MenuKey(message("&Open…"), ("Ctrl+O",), drawing="action-open")
+SAVE = MenuKey(message("&Save"), ("Ctrl+S",), drawing="action-save")
 SAVE_AS = MenuKey(message("Save &as…"), ("Ctrl+Shift+S",))
-KEEP_VERSION = MenuKey(message("Keep a &version with a name…"), ("Ctrl+Alt+S",))
-PRINT = MenuKey(message("&Print the sheet…"), ("Ctrl+P",))
-PDF = MenuKey(message("Export the sheet as P&DF…"), ("Ctrl+Shift+P",))
+KEEP_VERSION = MenuKey(
+    message("Keep a &version with a name…"), ("Ctrl+Alt+S",), drawing="action-keep-version"
+)
+PRINT = MenuKey(message("&Print the sheet…"), ("Ctrl+P",), drawing="action-print")
+PDF = MenuKey(message("Export the sheet as P&DF…"), ("Ctrl+Shift+P",), drawing="action-export")
 QUIT = MenuKey(message("&Quit"), ("Ctrl+Q",))
 
-UNDO = MenuKey(message("&Undo"), ("Ctrl+Z",))
-REDO = MenuKey(message("&Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"))
-ADD_FERMENTABLE = MenuKey(message("Add a &fermentable"), ("Ctrl+Shift+F",))
-ADD_HOP = MenuKey(message("Add a &hop"), ("Ctrl+Shift+H",))
-ADD_EXTRA = MenuKey(message("Add an e&xtra"), ("Ctrl+Shift+X",))
-WHAT_IF = MenuKey(message("&What if…"), ("Ctrl+Shift+W",))
+UNDO = MenuKey(message("&Undo"), ("Ctrl+Z",), drawing="action-undo")
+REDO = MenuKey(message("&Redo"), ("Ctrl+Shift+Z", "Ctrl+Y"), drawing="action-redo")
+OPEN_OR_EDIT = MenuKey(
+    message("&Open or edit"), ("Return",), message("open or edit what is chosen"), here=True
+)
+ADD_FERMENTABLE = MenuKey(
+    message("Add a &fermentable"), ("Ctrl+Shift+F",), drawing="ingredient-liquid-extract"
+)
+ADD_HOP = MenuKey(message("Add a &hop"), ("Ctrl+Shift+H",), drawing="ingredient-hops")
+ADD_EXTRA = MenuKey(message("Add an e&xtra"), ("Ctrl+Shift+X",), drawing="ingredient-extra")
+WHAT_IF = MenuKey(message("&What if…"), ("Ctrl+Shift+W",), drawing="action-what-if")
 
-CUT = MenuKey(message("Cu&t"), ("Ctrl+X",), message("cut lines, or text"), here=True)
+CUT = MenuKey(
+    message("Cu&t"), ("Ctrl+X",), message("cut lines, or text"), here=True, drawing="action-cut"
+)
 COPY = MenuKey(
-    message("&Copy"), ("Ctrl+C",), message("copy lines, also for a spreadsheet, or text"), True
+    message("&Copy"),
+    ("Ctrl+C",),
+    message("copy lines, also for a spreadsheet, or text"),
+    here=True,
+    drawing="action-copy",
 )
 PASTE = MenuKey(
     message("&Paste"),
     ("Ctrl+V",),
     message("paste lines, also of a spreadsheet, or text"),
     here=True,
+    drawing="action-paste",
 )
-DELETE = MenuKey(message("&Delete"), ("Delete",), message("remove what is chosen"), here=True)
+DELETE = MenuKey(
+    message("&Delete"),
+    ("Delete",),
+    message("remove what is chosen"),
+    here=True,
+    drawing="action-delete",
+)
 SELECT_ALL = MenuKey(message("Select &all"), ("Ctrl+A",), here=True)
-DUPLICATE = MenuKey(message("Dup&licate"), ("Ctrl+D",), message("duplicate the line"), here=True)
-MOVE_UP = MenuKey(message("&Move up"), ("Alt+Up",), message("move the line up"), here=True)
-MOVE_DOWN = MenuKey(message("Move dow&n"), ("Alt+Down",), message("move the line down"), here=True)
+DUPLICATE = MenuKey(
+    message("Dup&licate"),
+    ("Ctrl+D",),
+    message("duplicate the line"),
+    here=True,
+    drawing="action-duplicate",
+)
+MOVE_UP = MenuKey(
+    message("&Move up"),
+    ("Alt+Up",),
+    message("move the line up"),
+    here=True,
+    drawing="action-move-up",
+)
+MOVE_DOWN = MenuKey(
+    message("Move dow&n"),
+    ("Alt+Down",),
+    message("move the line down"),
+    here=True,
+    drawing="action-move-down",
+)
 
 PAGES = ("Ctrl+1", "Ctrl+2", "Ctrl+3", "Ctrl+4", "Ctrl+5", "Ctrl+6")
 """The keys of the pages, in the order of their buttons."""
 
 STEP_DONE = MenuKey(
-    message("&Done, go on"), ("Space", "Return"), message("on the brew day: the step is done"), True
+    message("&Done, go on"),
+    ("Space", "Return"),
+    message("on the brew day: the step is done"),
+    here=True,
+    drawing="action-done",
 )
 STEP_BACK = MenuKey(
-    message("&Back a step"), ("Backspace",), message("on the brew day: back a step"), True
+    message("&Back a step"), ("Backspace",), message("on the brew day: back a step"), here=True
 )
-TIMER = MenuKey(message("New &timer…"), ("T",), message("on the brew day: a new timer"), True)
+TIMER = MenuKey(
+    message("New &timer…"),
+    ("T",),
+    message("on the brew day: a new timer"),
+    here=True,
+    drawing="action-timer",
+)
 NOTE = MenuKey(
-    message("&Note for the log…"), ("N",), message("on the brew day: a note for the log"), True
+    message("&Note for the log…"),
+    ("N",),
+    message("on the brew day: a note for the log"),
+    here=True,
+    drawing="action-note",
 )
-FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",))
+FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",), drawing="action-full-screen")
 
-HELP = MenuKey(message("&Keys and first steps"), ("F1",))
+HELP = MenuKey(message("&Keys and first steps"), ("F1",), drawing="action-help")
 WHAT_IS_THIS = MenuKey(message("&What is this?"), ("Shift+F1",))
 
 MENU_KEYS = (
@@ -93,6 +148,7 @@ MENU_KEYS = (
     DUPLICATE,
     MOVE_UP,
     MOVE_DOWN,
+    OPEN_OR_EDIT,
     ADD_FERMENTABLE,
     ADD_HOP,
     ADD_EXTRA,
@@ -109,7 +165,7 @@ MENU_KEYS = (
 
 PAGE_KEYS = (
     (PAGES, message("Compose, Fit, Sheet, Brew day, Recipe box, Kitchen")),
-    (("Return", "F2"), message("edit the cell, or keep what was typed")),
+    (("Return", "F2"), message("in a table: edit the cell, or keep what was typed")),
     (("Escape",), message("take back what was typed")),
     (("Up", "Down"), message("in a number: step it; with Shift ten times as far")),
     (("Tab", "Shift+Tab"), message("to the next field or table, and back")),

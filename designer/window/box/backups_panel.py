@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent, QShowEvent
@@ -33,6 +34,10 @@ from designer.window.parts.page_frame import heading
 from designer.window.parts.under_way import UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
+from designer.workbench.keys import OPEN_OR_EDIT
+
+if TYPE_CHECKING:
+    from designer.window.parts.deeds import Deeds
 
 RULE = message(
     "Made automatically while you work, whenever something has changed. The newest {newest} are "
@@ -68,6 +73,11 @@ class BackupsTable(QTableView):
         self.horizontalHeader().setStretchLastSection(True)
         for number, column in enumerate(model.columns):
             self.setColumnWidth(number, column.width)
+
+    def deeds(self) -> Deeds:
+        """Return what the Edit menu can do here just now: bring the chosen backup back."""
+        is_chosen = self.currentIndex().isValid()
+        return {OPEN_OR_EDIT: self.bring_wanted.emit} if is_chosen else {}
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):

@@ -34,9 +34,11 @@ from designer.window.parts.page_frame import heading
 from designer.window.session.autosave import Autosave
 from designer.window.session.brew_keeping import BrewKeeping, log_in
 from designer.workbench.brew.brew_told import BrewTold, told_of
+from designer.workbench.keys import OPEN_OR_EDIT
 
 if TYPE_CHECKING:
     from designer.library.store import Store
+    from designer.window.parts.deeds import Deeds
 
 T = TypeVar("T")
 LONGEST_TITLE = 200
@@ -50,6 +52,11 @@ class VersionsList(QListView):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
+
+    def deeds(self) -> Deeds:
+        """Return what the Edit menu can do here just now: open the chosen version."""
+        is_chosen = self.currentIndex().isValid()
+        return {OPEN_OR_EDIT: self.open_wanted.emit} if is_chosen else {}
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):

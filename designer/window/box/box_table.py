@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import reduce
 
 from PySide6.QtCore import QEvent, QItemSelection, QModelIndex, QRect, Qt, Signal
@@ -20,8 +21,11 @@ from designer.library.store.steps import BEER_DAYS
 from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 from designer.window.parts.colour_signs import BAR
+from designer.window.parts.deeds import Deeds, on_clipboard
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import own_viewport
+from designer.workbench import keys
+from designer.workbench.keys import MenuKey
 
 MOST_PICTURED, MOST_SEEN = 5, 200
 
@@ -77,6 +81,18 @@ class BoxTable(QTableView):
             self.paste_wanted.emit()
         else:
             super().keyPressEvent(event)
+
+    def deeds(self) -> Deeds:
+        """Return what can be done to the chosen recipes just now."""
+        found: dict[MenuKey, Callable[[], object]] = {}
+        if self.model().rowCount():
+            found[keys.SELECT_ALL] = self.selectAll
+        if self.selectionModel().hasSelection():
+            found |= {keys.COPY: self.copy_wanted.emit, keys.DELETE: self.delete_wanted.emit}
+            found[keys.OPEN_OR_EDIT] = self.open_wanted.emit
+        if on_clipboard("text/uri-list"):
+            found[keys.PASTE] = self.paste_wanted.emit
+        return found
 
     def show_days(self, days: frozenset[str]) -> None:
         """Have a column for those days of beers that any recipe has; the others would be empty."""

@@ -33,7 +33,7 @@ from designer.recipe.place import Place
 from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.compose.line_editors import LineEditors
-from designer.window.compose.lines_columns import LinesSpec
+from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
 from designer.window.compose.lines_model import LinesModel
 from designer.window.parts.cell_table import CellTable
 from designer.window.parts.display_format import DisplayFormat
@@ -41,9 +41,11 @@ from designer.window.parts.drawn_icons import drawn_when_opened, wear
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.worked_on import EditedRecipe
+from designer.workbench import keys
 
 if TYPE_CHECKING:
     from designer.window.compose.line_details import LineDetails
+    from designer.window.parts.deeds import Deeds
 
 ROW_PADDING = 10
 ROOM_TO_SPARE, NAME_AT_LEAST = 110, 130
@@ -104,10 +106,10 @@ class LinesView(CellTable):
             widths["amount"] = int(1.85 * widths["amount"])
         left = self.width() - 2 * self.frameWidth() - sum(widths.values()) + widths["name"]
         hidden: set[str] = set()
-        for keys in GIVE_WAY:
+        for given in GIVE_WAY:
             if left < NAME_AT_LEAST * scale:
-                hidden.update(keys)
-                left += sum(widths.get(key, 0) for key in keys)
+                hidden.update(given)
+                left += sum(widths.get(key, 0) for key in given)
         if "when" in widths and left > (NAME_AT_LEAST + ROOM_TO_SPARE) * scale:
             widths["when"] = int(1.6 * widths["when"])
         for number, column in enumerate(columns):
@@ -155,8 +157,7 @@ class LinesView(CellTable):
         elif event.matches(QKeySequence.StandardKey.Copy):
             self.copy_lines()
         elif event.matches(QKeySequence.StandardKey.Cut):
-            self.copy_lines()
-            self.remove_lines()
+            self.cut_lines()
         elif event.matches(QKeySequence.StandardKey.Paste):
             self.paste_lines()
         elif not self._leaves_at_edge(event):
@@ -202,6 +203,31 @@ class LinesView(CellTable):
     def remove_lines(self) -> None:
         """Take the selected lines out."""
         self._lines.remove(self.selected_rows())
+
+    def deeds(self) -> Deeds:
+        """Return what can be done to the chosen lines just now, and with the clipboard."""
+        from designer.window.parts.deeds import on_clipboard  # no start asks
+
+        row, lines = self.currentIndex().row(), self._lines.rowCount() - 1
+        found = dict(super().deeds())
+        found.pop(keys.COPY, None)
+        if any(each < lines for each in self.selected_rows()):
+            found |= {keys.CUT: self.cut_lines, keys.COPY: self.copy_lines}
+            found[keys.DELETE] = self.remove_lines
+        if on_clipboard(LINES_MIME):
+            found[keys.PASTE] = self.paste_lines
+        if 0 <= row < lines:
+            found[keys.DUPLICATE] = lambda: self._lines.duplicate(row)
+        if 0 < row < lines:
+            found[keys.MOVE_UP] = lambda: self.move_line(-1)
+        if 0 <= row < lines - 1:
+            found[keys.MOVE_DOWN] = lambda: self.move_line(1)
+        return found
+
+    def cut_lines(self) -> None:
+        """Put the selected lines on the clipboard and take them out."""
+        self.copy_lines()
+        self.remove_lines()
 
     def copy_lines(self) -> None:
         """Put the selected lines on the clipboard."""

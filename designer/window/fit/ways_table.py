@@ -6,7 +6,7 @@ them are on further pages. Left and right choose a way, Return uses it.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
@@ -47,6 +47,10 @@ from designer.translation import tr
 from designer.window.fit.side_by_side import Cell, Column, Mark, rows
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.scrolling import own_viewport
+from designer.workbench.keys import OPEN_OR_EDIT
+
+if TYPE_CHECKING:
+    from designer.window.parts.deeds import Deeds
 
 Index = QModelIndex | QPersistentModelIndex
 Role = Qt.ItemDataRole
@@ -403,6 +407,11 @@ class WaysView(QTableView):
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         self.mousePressEvent(event)
+
+    def deeds(self) -> Deeds:
+        """Return what the Edit menu can do here just now: use the chosen way."""
+        can_use = bool(self._ways.ways) and not self.dimmed
+        return {OPEN_OR_EDIT: self.use_wanted.emit} if can_use else {}
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}

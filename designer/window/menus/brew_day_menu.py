@@ -14,17 +14,16 @@ def add_brew_day_menu(entries: Entries) -> None:
     window, menu = entries.window, entries.menu(tr("&Brew day"))
     of_page: list[QAction] = []
     for entry, drawing, act in (
-        (keys.STEP_DONE, "action-done", lambda: window.brew_day().do()),
+        (keys.STEP_DONE, "", lambda: window.brew_day().do()),
         (keys.STEP_BACK, "", lambda: window.brew_day().go_back()),
-        (keys.TIMER, "action-timer", lambda: window.brew_day().ask_for_timer()),
-        (keys.NOTE, "action-note", lambda: window.brew_day().ask_for_note()),
+        (keys.TIMER, "", lambda: window.brew_day().ask_for_timer()),
+        (keys.NOTE, "", lambda: window.brew_day().ask_for_note()),
         (tr("&Keep this in the recipe"), "", lambda: window.brew_day().keep_in_recipe()),
         (tr("&Export the log…"), "action-export", lambda: window.brew_day().log.export()),
     ):
         of_page.append(entries.add(menu, entry, act, drawing=drawing))
     menu.addSeparator()
-    turn, drawing = window.turn_full, "action-full-screen"
-    full = entries.add(menu, keys.FULL_SCREEN, turn, of_recipe=True, drawing=drawing)
+    full = entries.add(menu, keys.FULL_SCREEN, window.turn_full, of_recipe=True)
     window.addAction(full)  # its key is to work where no menu is seen
 
     def offer() -> None:

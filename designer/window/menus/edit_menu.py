@@ -1,39 +1,78 @@
-"""The Edit menu: undo and redo, new lines, and variants of the recipe."""
+"""The Edit menu: undo and redo, what is done to what has the keyboard, new lines, and variants."""
 
 from __future__ import annotations
 
 from functools import partial
 from typing import TYPE_CHECKING
 
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QMenu
+
 from designer.translation import message, tr
 from designer.window.menus.entries import Entries, bind, name_step
 from designer.workbench import keys
+from designer.workbench.keys import MenuKey
 
 if TYPE_CHECKING:
     from designer.window.paged_window import PagedWindow
+    from designer.window.parts.deeds import Deeds
+
+OF_CLIPBOARD = (keys.CUT, keys.COPY, keys.PASTE, keys.DELETE, keys.SELECT_ALL)
+OF_LINES = (keys.DUPLICATE, keys.MOVE_UP, keys.MOVE_DOWN, keys.OPEN_OR_EDIT)
+NOT_HERE = message("Go to a field, or choose a line, that this can be done to")
 
 
 def add_edit_menu(entries: Entries) -> None:
     """Add the Edit menu to the menu bar."""
-    window, menu = entries.window, entries.menu(tr("&Edit"))
-    turning, header = window.turning, window.header
-    undo = entries.add(menu, keys.UNDO, turning.undo, drawing="action-undo")
-    redo = entries.add(menu, keys.REDO, turning.redo, drawing="action-redo")
+    menu = entries.menu(tr("&Edit"))
+    _add_turning(entries, menu)
+    _add_deeds(entries, menu)
+    menu.addSeparator()
+    for entry, lines in (
+        (keys.ADD_FERMENTABLE, "fermentables"),
+        (keys.ADD_HOP, "hops"),
+        (keys.ADD_EXTRA, "extras"),
+    ):
+        entries.add(menu, entry, partial(_add_line, entries.window, lines), of_recipe=True)
+    menu.addSeparator()
+    entries.add(menu, keys.WHAT_IF, entries.window.what_if, of_recipe=True)
+
+
+def _add_turning(entries: Entries, menu: QMenu) -> None:
+    turning, header = entries.window.turning, entries.window.header
+    undo = entries.add(menu, keys.UNDO, turning.undo)
+    redo = entries.add(menu, keys.REDO, turning.redo)
     name_step(undo, message("&Undo {step}"), turning.undo_text_changed, turning.can_undo_changed)
     name_step(redo, message("&Redo {step}"), turning.redo_text_changed, turning.can_redo_changed)
     bind(header.undo, undo)
     bind(header.redo, redo)
-    menu.addSeparator()
-    for entry, lines, drawing in (
-        (keys.ADD_FERMENTABLE, "fermentables", "ingredient-liquid-extract"),
-        (keys.ADD_HOP, "hops", "ingredient-hops"),
-        (keys.ADD_EXTRA, "extras", "ingredient-extra"),
-    ):
-        act = partial(_add_line, window, lines)
-        entries.add(menu, entry, act, of_recipe=True, drawing=drawing)
-    menu.addSeparator()
-    try_it, drawing = window.what_if, "action-what-if"
-    entries.add(menu, keys.WHAT_IF, try_it, of_recipe=True, drawing=drawing)
+
+
+def _add_deeds(entries: Entries, menu: QMenu) -> None:
+    """Add what is done to what has the keyboard; its keys stay with the keyboard's own place."""
+    offered: list[tuple[MenuKey, QAction]] = []
+
+    def deeds() -> Deeds:
+        # No start asks what a field can do.
+        from designer.window.parts.deeds import deeds_of
+
+        return deeds_of(entries.keyboard.widget)
+
+    def act(entry: MenuKey) -> None:
+        deed = deeds().get(entry)
+        if deed is not None:
+            deed()
+
+    def offer() -> None:
+        can = deeds()
+        for entry, action in offered:
+            action.setEnabled(entry in can)
+            action.setToolTip("" if entry in can else tr(NOT_HERE))
+
+    for group in (OF_CLIPBOARD, OF_LINES):
+        menu.addSeparator()
+        offered += [(each, entries.add(menu, each, partial(act, each))) for each in group]
+    entries.offered_when_opened(menu, offer)
 
 
 def _add_line(window: PagedWindow, lines: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import SignalInstance
@@ -18,6 +19,7 @@ from designer.workbench.keys import MenuKey, key_said
 
 if TYPE_CHECKING:
     from designer.window.paged_window import PagedWindow
+    from designer.window.parts.keyboard_place import KeyboardPlace
 
 
 class Entries:
@@ -27,7 +29,15 @@ class Entries:
         self.window = window
         self.actions: list[QAction] = []
         self._of_recipe: list[QAction] = []
+        self._offers: list[Callable[[], None]] = []
         window.opened.opened_first.connect(self.offer)
+
+    @cached_property
+    def keyboard(self) -> KeyboardPlace:
+        """Where the keyboard is, or was before the menu bar took it."""
+        from designer.window.parts.keyboard_place import KeyboardPlace  # no start needs it
+
+        return KeyboardPlace(self.window)
 
     def menu(self, title: str) -> QMenu:
         """Add a menu to the menu bar."""
@@ -45,7 +55,7 @@ class Entries:
         of_recipe: bool = False,
         drawing: str = "",
     ) -> QAction:
-        """Add an entry, by its words where it has no key, with a drawing of `resources/icons`.
+        """Add an entry, where it has no key by its words and a drawing of `resources/icons`.
 
         One that is done to the open recipe is off while there is none. A key that is the page's
         own is shown behind a tab, so that it stays with what has the keyboard.
@@ -56,11 +66,21 @@ class Entries:
         elif isinstance(entry, MenuKey):
             action.setShortcuts([QKeySequence(each) for each in entry.keys])
         action.triggered.connect(lambda _checked=False: act())
-        wear(action, drawing)
+        wear(action, drawing if isinstance(entry, str) else entry.drawing)
         self.actions.append(action)
         if of_recipe:
             self._of_recipe.append(action)
         return action
+
+    def offered_when_opened(self, menu: QMenu, offer: Callable[[], None]) -> None:
+        """Let `offer` switch entries of a menu on and off each time one looks at them."""
+        menu.aboutToShow.connect(offer)
+        self._offers.append(offer)
+
+    def look(self) -> None:
+        """Switch all entries on and off as they would be in an open menu."""
+        for each in self._offers:
+            each()
 
     def offer(self) -> None:
         """Offer what is done to a recipe only while one is open."""

@@ -12,7 +12,6 @@ from designer.translation import tr
 from designer.window.menus.entries import Entries, bind
 from designer.window.parts.plain_text import caption, tip
 from designer.workbench import keys
-from designer.workbench.keys import MenuKey
 
 if TYPE_CHECKING:
     from designer.window.recipe_files import RecipeFiles
@@ -33,34 +32,31 @@ class FileMenu:
 
     def _recipes(self, menu: QMenu) -> None:
         add, window, files = self._entries.add, self._window, self._files
-        add(menu, keys.BEGIN, window.begin, drawing="action-begin")
-        add(menu, keys.NEW, files.new_recipe, drawing="action-new")
-        add(menu, keys.OPEN, files.open_file, drawing="action-open")
+        add(menu, keys.BEGIN, window.begin)
+        add(menu, keys.NEW, files.new_recipe)
+        add(menu, keys.OPEN, files.open_file)
         self.recent = menu.addMenu(tr("Open &recent"))
         self.recent.aboutToShow.connect(self._fill_recent)
         add(menu, tr("Open the e&xample"), files.open_example)
         menu.addSeparator()
-        add(menu, keys.SAVE, files.save, of_recipe=True, drawing="action-save")
+        add(menu, keys.SAVE, files.save, of_recipe=True)
         add(menu, keys.SAVE_AS, files.save_as, of_recipe=True)
         if window.keeping.has_box:
-            keep, drawing = window.keeping.save_version, "action-keep-version"
-            add(menu, keys.KEEP_VERSION, keep, of_recipe=True, drawing=drawing)
+            add(menu, keys.KEEP_VERSION, window.keeping.save_version, of_recipe=True)
 
     def _lines_and_sheet(self, menu: QMenu) -> None:
         """Add what brings tables of ingredients in and out, and what prints the sheet."""
         add, window, files = self._entries.add, self._window, self._files
         menu.addSeparator()
-        entry: MenuKey | str
-        for entry, does, act in (
-            (tr("Export the &ingredient list…"), "export", lambda: files.bill.write()),
-            (tr("Import &lines from a table…"), "import", lambda: files.bill.bring_in()),
-            (keys.PRINT, "print", lambda: window.sheet.print_sheet()),
-            (keys.PDF, "export", lambda: window.sheet.write_pdf()),
+        for text, drawing, act in (
+            (tr("Export the &ingredient list…"), "action-export", lambda: files.bill.write()),
+            (tr("Import &lines from a table…"), "action-import", lambda: files.bill.bring_in()),
         ):
-            added = add(menu, entry, act, of_recipe=True, drawing=f"action-{does}")
-            if entry is keys.PRINT:
-                menu.insertSeparator(added)
-                bind(window.header.print, added, tr("Print"))
+            add(menu, text, act, of_recipe=True, drawing=drawing)
+        menu.addSeparator()
+        printing = add(menu, keys.PRINT, lambda: window.sheet.print_sheet(), of_recipe=True)
+        bind(window.header.print, printing, tr("Print"))
+        add(menu, keys.PDF, lambda: window.sheet.write_pdf(), of_recipe=True)
 
     def _whole_box(self, menu: QMenu) -> None:
         add, keeping = self._entries.add, self._window.keeping

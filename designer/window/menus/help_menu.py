@@ -22,7 +22,7 @@ def add_help_menu(
 ) -> None:
     """Add the Help menu to the menu bar."""
     menu = entries.menu(tr("&Help"))
-    entries.add(menu, keys.HELP, show_help, drawing="action-help")
+    entries.add(menu, keys.HELP, show_help)
     entries.add(menu, keys.WHAT_IS_THIS, explaining.of_focus)
     entries.add(menu, tr("&Explain what I click on"), explaining.of_click)
     entries.add(menu, tr("&Glossary…"), explaining.all_terms, drawing="action-glossary")

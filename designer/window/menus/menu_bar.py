@@ -30,7 +30,7 @@ class Menus:
         show_about: Callable[[], None],
         explaining: Explaining,
     ) -> None:
-        entries = Entries(window)
+        self._entries = entries = Entries(window)
         self.actions = entries.actions
         self.file = FileMenu(entries, files)
         add_edit_menu(entries)
@@ -39,3 +39,7 @@ class Menus:
             add_brew_day_menu(entries)
         add_help_menu(entries, show_help, report_problem, show_about, explaining)
         entries.offer()
+
+    def begin(self) -> None:
+        """Follow the keyboard from now on, once the window has been painted."""
+        self._entries.keyboard  # noqa: B018 - it is made when first asked for

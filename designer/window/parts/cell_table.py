@@ -8,7 +8,7 @@ no sign and says why. Headings choose nothing.
 
 from __future__ import annotations
 
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from PySide6.QtCore import (
     QAbstractItemModel,
@@ -32,6 +32,10 @@ from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.notes import Notes
 from designer.window.parts.scrolling import bring_into_view, own_viewport, show_changed
 from designer.window.parts.typed_keys import is_typed
+from designer.workbench import keys
+
+if TYPE_CHECKING:
+    from designer.window.parts.deeds import Deeds
 
 Index = QModelIndex | QPersistentModelIndex
 _Trigger = QAbstractItemView.EditTrigger
@@ -164,6 +168,15 @@ class CellTable(QTableView):
             return False
         Notes(editors).withdraw(self)
         return True
+
+    def deeds(self) -> Deeds:
+        """Return what the Edit menu can do here just now."""
+        from designer.window.parts.deeds import of_table  # no start asks
+
+        found, index = of_table(self), self.currentIndex()
+        if index.isValid() and self.cell_typed_in(index).flags() & Qt.ItemFlag.ItemIsEditable:
+            found[keys.OPEN_OR_EDIT] = lambda: self.open_cell(self.currentIndex())
+        return found
 
     # going on
 

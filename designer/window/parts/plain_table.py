@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QEvent, QModelIndex, Qt
 from PySide6.QtGui import QFocusEvent, QKeyEvent
 
@@ -9,6 +11,10 @@ from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.cell_table import CellTable
 from designer.window.parts.inks import inks_for
 from designer.window.parts.typed_table import TypedTable
+from designer.workbench import keys
+
+if TYPE_CHECKING:
+    from designer.window.parts.deeds import Deeds
 
 ROW_PADDING = 12
 
@@ -70,6 +76,12 @@ class PlainTableView(CellTable):
             self.remove_chosen()
         else:
             super().keyPressEvent(event)
+
+    def deeds(self) -> Deeds:
+        found = dict(super().deeds())
+        if self._plain.row_at(self.currentIndex().row()) is not None:
+            found[keys.DELETE] = self.remove_chosen
+        return found
 
     def remove_chosen(self) -> None:
         """Take the current row out."""
