@@ -19,8 +19,8 @@ _MARKED = "áƀçđéƒğĥíĵķłɱñöþʠřšţúṽŵẋýžÁɃÇĐÉƑĞ�
 _LETTERS = str.maketrans(_PLAIN, _MARKED)
 _KEPT = re.compile(r"\{[^}]*\}|<[^>]+>|&\w+;|\*\.\w+")
 """Places for what is put in, marks of rich text, and endings of files are no words."""
-_KEY = re.compile(r"\t[A-Z]$")
-"""A key of one letter, as a menu has it behind its words."""
+_KEY = re.compile(r"(?<=[\t+])[A-Z]\b")
+"""A key of one letter, as a menu has it behind its words, alone or with others."""
 _UNITS = {form.unit for kind in KINDS.values() for form in (*kind.metric, *kind.us)}
 _UNITS |= {each.unit for each in PREDICTIONS}
 UNITS = {word for unit in _UNITS for word in re.findall(r"[A-Za-z]+", unit)} | {
