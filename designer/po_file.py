@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from gettext import c2py  # argparse has loaded gettext
 
 _WORDS = ("msgctxt", "msgid_plural", "msgid", "msgstr")
@@ -51,12 +51,17 @@ class PoCatalogue:
             self._place = c2py(rule[1] if rule else "n != 1")
         return said[min(self._place(number), len(said) - 1)]
 
+    def pairs(self) -> Iterator[tuple[str, str]]:
+        """Yield each message with its translation."""
+        return ((message, self.gettext(message)) for message in self._said if message)
+
     def _texts_of(self, message: str) -> tuple[str, ...]:
         """The translations of a message: one, or one for each way to count; else none."""
-        known = self._texts.get(message)
-        if known is None:
-            lines = _SAID.findall(self._said.get(message, ""))
-            found = tuple(self._typeset(_unquoted(each)) for each in lines)
+        known = self._texts.get(message, ())
+        if not known and message in self._said:
+            found = tuple(
+                self._typeset(_unquoted(each)) for each in _SAID.findall(self._said[message])
+            )
             known = self._texts[message] = found if all(found) else ()
         return known
 

@@ -63,6 +63,11 @@ def catalogue_if_any(name: str) -> PoCatalogue | None:
     return catalogue_of(name) if is_there else None
 
 
+def names_in(code: str) -> PoCatalogue:
+    """Return what a language calls the ingredients and styles of the catalogue, and its words."""
+    return catalogue_if_any(f"names_{code}") or PoCatalogue()
+
+
 def wanted_languages() -> list[str]:
     """Return those of `LANGUAGES` that are wanted, the one liked best first, and English last.
 
@@ -86,5 +91,5 @@ def speak_as_wanted() -> None:
             return
         catalogue = catalogue_if_any(f"program_{code}")
         if catalogue is not None:
-            translation.use(catalogue, code)
+            translation.use(catalogue, code, names_in(code))
             return

@@ -8,6 +8,8 @@ is printed for whoever brews from it.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Protocol
 
 
@@ -22,18 +24,33 @@ class Catalogue(Protocol):
 
 
 _catalogue: Catalogue | None = None
+_names: Catalogue | None = None
 _code = "en"
 
 
-def use(catalogue: Catalogue | None, code: str = "en") -> None:
-    """Speak the language of a catalogue from now on; None is English, which needs none."""
-    global _catalogue, _code
-    _catalogue, _code = catalogue, code
+def use(catalogue: Catalogue | None, code: str = "en", names: Catalogue | None = None) -> None:
+    """Speak the language of a catalogue from now on; None is English, which needs none.
+
+    `names` has what ingredients, styles and the like are called in it.
+    """
+    global _catalogue, _code, _names
+    _catalogue, _code, _names = catalogue, code, names
 
 
 def spoken() -> str:
     """Return the code of the language that is spoken: "en", "de" ..."""
     return _code
+
+
+@contextmanager
+def speaking(catalogue: Catalogue | None, code: str) -> Iterator[None]:
+    """Speak a language within, and then the one before again."""
+    before = _catalogue, _code
+    use(catalogue, code)
+    try:
+        yield
+    finally:
+        use(*before)
 
 
 def tr(message: str, /, **parts: object) -> str:
@@ -49,6 +66,14 @@ def trn(one: str, many: str, number: int, /, **parts: object) -> str:
     else:
         text = one if number == 1 else many
     return text.format(number=number, **parts)
+
+
+def named(name: str) -> str:
+    """Return what the user's language calls an ingredient, a style or the like of the catalogue.
+
+    A recipe keeps the English name; any other is a brewer's own, and comes back as it is.
+    """
+    return _names.gettext(name) if _names is not None and name else name
 
 
 def message(text: str) -> str:

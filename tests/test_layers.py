@@ -111,6 +111,8 @@ COMMANDS = {
     "convert": ["convert", "1.5 stone", "kg"],
     "catalogue": ["catalogue", "Crystal malt 60 °L"],
     "glossary": ["glossary", "krausen"],
+    "guide": ["guide", "compose"],
+    "web guide": ["guide", "-o", "{folder}/guide.html"],
     "find": ["find", "abv <5"],
     "brews": ["brews", "list"],
     "packaging": ["packaging", "--beer", "9.6 L", "--warmest", "21 °C", "--finished", "yes"],

@@ -17,10 +17,13 @@ from designer.po_file import messages_of
 from designer.resource_files import resource_path
 from designer.spoken_language import LANGUAGES
 
+from . import catalogue_names
 from .sentences import template
 
-TEMPLATES = {"program": template}
+TEMPLATES = {"program": template, "names": catalogue_names.template}
 """Of each catalogue what makes its template: `program_de.po` is the program's in German."""
+ALIKE = ("names",)
+"""Catalogues in which a name may be the same in each language, as those of styles often are."""
 CODES = [code for code in LANGUAGES if code != "en"]
 SAME = "# same"
 _HEADS = {
@@ -96,7 +99,7 @@ def faults(kind, code):
         if ids == ("",):
             told += [] if _HEADS[code] in said[0] else [f"the head lacks {_HEADS[code]!r}"]
         elif any(said):
-            is_meant = any(line.startswith(SAME) for line in remarks.get(ids, ()))
+            is_meant = kind in ALIKE or any(line.startswith(SAME) for line in remarks.get(ids, ()))
             told += [f"{ids[0]!r}: {fault}" for fault in _faults(code, ids, said, is_meant)]
     return told
 

@@ -54,6 +54,9 @@ COMMANDS = {
         "lookups.catalogue",
     ),
     "glossary": Command(message("print what a term of the trade means"), "lookups.glossary"),
+    "guide": Command(
+        message("print the guide's contents or a page, or write all of it"), "lookups.guide"
+    ),
     "find": Command(message("find recipes in the Recipe box"), "lookups.find"),
     "brews": Command(
         message("list the brews of the Recipe box, show a log, or write it out"), "brews.brews"

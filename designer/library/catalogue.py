@@ -3,6 +3,7 @@
 Only figures are copied into a recipe: a recipe predicts the same on a machine with another
 catalogue. Names are looked up without regard to case and accents; what was called otherwise in an
 older catalogue (renamed.csv) is found by its old name and form before a row of another form is.
+What other languages of the program call it is found too, whichever is spoken.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from functools import cache
 from math import exp
 from typing import NamedTuple, TypeVar
 
+from designer.library.names import in_english
 from designer.library.sources import Standing
 from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
@@ -204,7 +206,8 @@ def _of_name(entries: Iterable[Named], name: str) -> Named | None:
 
 
 def _find(file: str, entries: Iterable[Named], name: str) -> Named | None:
-    return _of_name(entries, name) or _of_name(entries, _today(file, name))
+    found = _of_name(entries, name) or _of_name(entries, _today(file, name))
+    return found or next(filter(None, (_of_name(entries, each) for each in in_english(name))), None)
 
 
 def find_fermentable(name: str) -> FermentableEntry | None:
@@ -221,7 +224,8 @@ def find_yeast(name: str, form: str | None = None) -> YeastEntry | None:
     """Return the yeast of that name, or None: of that form if one has, or once had, the name."""
     of_form = [each for each in yeasts() if form is None or each.form == form]
     today = _today("yeasts.csv", name, form or "")
-    return _of_name(of_form, name) or _of_name(of_form, today) or _of_name(yeasts(), name)
+    found = _of_name(of_form, name) or _of_name(of_form, today) or _of_name(yeasts(), name)
+    return found or next((find_yeast(each, form) for each in in_english(name)), None)
 
 
 def find_aid(name: str) -> AidEntry | None:

@@ -9,6 +9,10 @@ from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Extra, Fermentable, Hop
 from designer.recipe.named import Line
 from designer.recipe.quantity import Stage, When
+from designer.recipe.same_name import folded
+
+_SUGARS = "sugar zucker sucre honey honig miel dextrose syrup sirup sirop treacle melasse cassonade"
+"""Parts of words that name a sugar, folded; English, German, French."""
 
 
 def new_line(lines: str, name: str) -> Line:
@@ -41,15 +45,19 @@ def new_fermentable(name: str) -> Fermentable:
 
 def kind_by_name(name: str) -> FermentableKind:
     """Return the kind of fermentable that a name speaks of; liquid extract where it says none."""
-    plain = name.lower()
-    if "kit" in plain:
+    plain = folded(name)
+
+    def speaks_of(words: str) -> bool:
+        return any(word in plain for word in words.split())
+
+    extract = speaks_of("extract extrakt extrait")
+    if speaks_of("kit gehopft houblonn"):
         return FermentableKind.HOPPED_KIT
-    dry = any(word in plain for word in ("dry", "dried"))
-    if (dry and "extract" in plain) or "dme" in plain.split():
+    if (extract and speaks_of("dry dried trocken sec poudre")) or "dme" in plain.split():
         return FermentableKind.DRY_EXTRACT
-    if any(word in plain for word in ("sugar", "honey", "dextrose", "syrup", "treacle")):
+    if speaks_of(_SUGARS):
         return FermentableKind.SUGAR
-    if "extract" in plain or not any(word in plain for word in ("malt", "barley", "grain")):
+    if extract or not speaks_of("malt malz barley gerste orge grain"):
         return FermentableKind.LIQUID_EXTRACT
     return FermentableKind.STEEPING_GRAIN
 

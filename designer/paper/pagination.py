@@ -56,17 +56,18 @@ def paginated(
     page is begun for a few lines, and no more than that asks for.
     """
     densest = settings[-1]()
-    fewest = max(len(_filled(densest, page_height, TIGHTNESS[-1])), wanted)
+    fewest = max(len(filled(densest, page_height, TIGHTNESS[-1])), wanted)
     for setting in settings:
         rows = densest if setting is settings[-1] else setting()
         for tightness in TIGHTNESS:
-            pages = _filled(rows, page_height, tightness)
+            pages = filled(rows, page_height, tightness)
             if len(pages) <= fewest:
                 return pages
     raise AssertionError("the densest setting needs as many pages as the densest setting")
 
 
-def _filled(rows: Sequence[Row], page_height: float, tightness: float) -> list[Page]:
+def filled(rows: Sequence[Row], page_height: float, tightness: float = 1.0) -> list[Page]:
+    """Return the pages that rows fill, with gaps of that share of what is wanted."""
     pages: list[Page] = [[]]
     y = 0.0
     for chunk in _chunks(rows):

@@ -12,7 +12,7 @@ from typing import NamedTuple, TypeAlias
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import metric
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr
+from designer.translation import named, tr
 
 Figure: TypeAlias = tuple[Kind, float | Quantity]
 """A number in the base unit of its kind; or a quantity, which is shown as it was typed."""
@@ -43,11 +43,12 @@ class Message(NamedTuple):
         show: Callable[[Kind, float], str] | None = None,
         typed: Callable[[Kind, Quantity], str] | None = None,
         look_up: Callable[[str], str] = tr,
-        name: Callable[[str], str] = str,
+        name: Callable[[str], str] = named,
     ) -> str:
         """Return the message with its figures as `show` and `typed` write them.
 
-        `look_up` gives its template in another language, `name` what a brewer typed as it is shown.
+        `look_up` gives its template in another language, `name` what a brewer typed, or a name of
+        the catalogue, as it is shown.
         """
         template = look_up(self.template)
         if not self.figures and not self.names:

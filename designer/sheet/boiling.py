@@ -169,7 +169,7 @@ def _purposes(plan: Plan, group: GoingIn) -> list[str]:
     """What extras are for, in the words of the recipe's own purpose."""
     wanted = {part.line_id for part in group.portions if part.lines == "extras"}
     found = (extra.purpose for extra in plan.recipe.extras if extra.line_id in wanted)
-    texts = (plan.say(purpose) for purpose in dict.fromkeys(found) if purpose)
+    texts = (plan.language.named(purpose) for purpose in dict.fromkeys(found) if purpose)
     return [f"{text[0].upper()}{text[1:]}." for text in texts]
 
 

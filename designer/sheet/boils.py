@@ -20,7 +20,7 @@ from designer.sheet.correcting import correction_table
 from designer.sheet.doings import in_pot
 from designer.sheet.drawings import drawn_of
 from designer.sheet.language import message
-from designer.sheet.plan import Plan, name_of
+from designer.sheet.plan import Plan
 from designer.sheet.planned import BOIL, POT, Brewed, label, ready_min, since_start
 from designer.sheet.sharing import dissolved, filled, mixed, poured
 from designer.sheet.watching import with_stops
@@ -123,7 +123,8 @@ def _told_first(made: Brewed, boils: Round) -> list[Words]:
         return []
     if made.is_at_once(boils):
         pots = "; ".join(
-            f"{label(plan, POT, each.number)} {name_of(each.recipe.pot.name)}" for each in boils
+            f"{label(plan, POT, each.number)} {plan.name_of(each.recipe.pot.name)}"
+            for each in boils
         )
         return [
             (

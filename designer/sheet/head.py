@@ -32,7 +32,7 @@ def head(plan: Plan, shop: str = "") -> Head:
     known = "" if plan.brew_date is None else date_text(plan.brew_date, plan.language)
     return Head(
         title=name_of(recipe.name) or plan.say("Untitled brew"),
-        subtitle=name_of(recipe.style),
+        subtitle=plan.name_of(recipe.style),
         vessels=_vessels(plan),
         blanks=(
             (plan.say("Brewed on"), known),
@@ -89,7 +89,7 @@ def _boils(made: Brewed) -> list[str]:
 
 def _vessel(plan: Plan, vessel: Pot | Fermenter) -> str:
     """The name of a vessel with its size, unless the name says that already."""
-    name = name_of(vessel.name)
+    name = plan.name_of(vessel.name)
     if vessel.volume is None or vessel.volume.text in name:
         return name
     volume = plan.figures.volume(vessel.volume.value)

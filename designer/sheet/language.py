@@ -16,22 +16,30 @@ from string import Formatter
 
 from designer.po_file import PoCatalogue
 from designer.sheet.blocks import Strong, Words
-from designer.spoken_language import LANGUAGES, catalogue_of
+from designer.spoken_language import LANGUAGES, catalogue_of, names_in
 from designer.translation import Catalogue
 
 
 @dataclass(frozen=True)
 class Language:
-    """Messages and marks of a language: `code` is that of `LANGUAGES`."""
+    """Messages and marks of a language: `code` is that of `LANGUAGES`.
+
+    `names` has what it calls ingredients, styles and what the catalogue says of them.
+    """
 
     code: str
     decimal_comma: bool
     catalogue: Catalogue
+    names: Catalogue
 
     def say(self, message: str, /, *figures: str, **parts: str) -> str:
         """Return the message in this language with its parts put in."""
         text = self.catalogue.gettext(message) if message else ""
         return text.format(*figures, **parts) if figures or parts else text
+
+    def named(self, name: str) -> str:
+        """Return a name of the catalogue in this language; any other as it is."""
+        return self.names.gettext(name) if name else ""
 
     def count(self, one: str, many: str, number: int, /, **parts: str) -> str:
         """Return `one` or `many` of something, as the language counts; `{number}` is put in."""
@@ -108,8 +116,8 @@ def language(code: str) -> Language:
     if code not in LANGUAGES:
         raise ValueError(code)
     if code == "en":
-        return Language(code, False, PoCatalogue())
-    return Language(code, True, catalogue_of(code))
+        return Language(code, False, PoCatalogue(), PoCatalogue())
+    return Language(code, True, catalogue_of(code), names_in(code))
 
 
 def message(text: str) -> str:

@@ -235,10 +235,14 @@ class Plan:
 
     def full_name(self, line: Line) -> str:
         """Return the name of a line as one buys it: hops with their form."""
-        name = name_of(line.name) or self.say(NAMELESS)
+        name = self.name_of(line.name) or self.say(NAMELESS)
         if not isinstance(line, Hop):
             return name
         return f"{name}, {self.say(_HOP_FORMS.get(line.form, line.form))}"
+
+    def name_of(self, text: str) -> str:
+        """Return a name as it is shown: in the language of the sheet, in one line, not too long."""
+        return name_of(self.language.named(text))
 
     @property
     def yeast(self) -> Portion:
@@ -251,7 +255,7 @@ class Plan:
             dry, span = yeast.form == YeastForm.DRY, {"low": low, "high": high}
             amount = self.say("{low} to {high}", **span) if dry else self.say("as its label says")
         value = 0.0 if yeast.amount is None else yeast.amount.value
-        return Portion("yeast", 0, name_of(yeast.name) or self.say("Yeast"), amount, value)
+        return Portion("yeast", 0, self.name_of(yeast.name) or self.say("Yeast"), amount, value)
 
     @property
     def yeast_packets(self) -> str:

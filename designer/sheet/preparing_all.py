@@ -7,7 +7,7 @@ from itertools import groupby
 
 from designer.sheet.blocks import Item, ItemList, Section, SideBySide
 from designer.sheet.buying import shopping
-from designer.sheet.plan import Plan, name_of
+from designer.sheet.plan import Plan
 from designer.sheet.planned import FERMENTER, POT, Brewed, label
 from designer.sheet.preparing import washed, waters, weighing, with_left_over
 
@@ -49,8 +49,8 @@ def _bought(made: Brewed) -> ItemList:
 def _cleaned(made: Brewed) -> ItemList:
     plan, tanks = made.plan, [each.vessel for each in made.days.fermenters]
     names = [
-        *_named(plan, POT, [name_of(each.name) for each in made.pots], made.has_pots_at_once),
-        *_named(plan, FERMENTER, [name_of(each.name) for each in tanks], len(tanks) > 1),
+        *_named(plan, POT, [plan.name_of(each.name) for each in made.pots], made.has_pots_at_once),
+        *_named(plan, FERMENTER, [plan.name_of(each.name) for each in tanks], len(tanks) > 1),
     ]
     vessels = "; ".join(each for each in names if each)
     if made.has_pots_at_once or len(tanks) > 1:

@@ -10,7 +10,7 @@ from designer.recipe.fields import number_or_none
 from designer.recipe.message import Message
 from designer.recipe.severity import Severity
 from designer.sheet.blocks import Aside, Paragraph, Section, Step, Words
-from designer.sheet.plan import Plan, name_of, one_line
+from designer.sheet.plan import Plan, one_line
 
 SEVERE = (Severity.STOP, Severity.CARE)
 
@@ -30,7 +30,7 @@ def watch_out(plan: Plan, whose: Callable[[Finding], Words] = lambda finding: ()
 
 def in_words(plan: Plan, message: Message) -> str:
     """Return a message of the day in the language of the sheet, and in its units."""
-    return one_line(message.said(plan.figures.of_kind, look_up=plan.say, name=name_of))
+    return one_line(message.said(plan.figures.of_kind, look_up=plan.say, name=plan.name_of))
 
 
 def _start_of(stage: str) -> Callable[[Plan], float]:

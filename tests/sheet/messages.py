@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ast
-import csv
 from functools import cache
 from pathlib import Path
 
@@ -13,7 +12,6 @@ from designer.brewday.time_line import STAGES
 from designer.recipe.document import BOTTLES, LINE_TYPES
 from designer.recipe.fields import table_fields
 from designer.recipe.severity import Severity
-from designer.resource_files import resource_path
 from designer.sheet.watching import SEVERE
 
 ROOT = Path(__file__).parents[2]
@@ -50,8 +48,6 @@ def messages() -> dict[tuple[str, ...], list[str]]:
     for path in FINDINGS:
         for text, line in _findings(path):
             found.setdefault((text,), []).append(f"{path.relative_to(ROOT)}:{line}")
-    for number, text in _purposes():
-        found.setdefault((text,), []).append(f"resources/kettle_aids.csv:{number}")
     return found
 
 
@@ -109,12 +105,6 @@ def _texts(node):
     if isinstance(node, ast.IfExp):
         return [*_texts(node.body), *_texts(node.orelse)]
     return [node.value] if _is_text(node) else []
-
-
-def _purposes():
-    with resource_path("kettle_aids.csv").open(encoding="utf-8", newline="") as file:
-        for number, row in enumerate(csv.DictReader(file), 2):
-            yield number, row["purpose"]
 
 
 def template() -> str:

@@ -1,9 +1,19 @@
-"""Words of open, and of the commands that look something up: convert, catalogue, glossary, find."""
+"""Words of open, and of the commands that look something up: convert, catalogue, glossary, guide,
+find.
+"""
 
 from __future__ import annotations
 
+from argparse import Namespace
+
 from designer.command_line.words.parsing import CommandParser, given
-from designer.command_line.words.shared import add_file, add_json
+from designer.command_line.words.shared import (
+    add_file,
+    add_json,
+    add_language,
+    add_output,
+    add_paper,
+)
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 
@@ -43,6 +53,23 @@ def catalogue(command: CommandParser) -> None:
 def glossary(command: CommandParser) -> None:
     """Add the words of `glossary`."""
     _add_words(command, "term", tr("TERM"), tr("left out, all terms"))
+
+
+def guide(command: CommandParser) -> None:
+    """Add the words of `guide`."""
+    command.wrong_together = _whole_or_page
+    command.add_argument(
+        "page", type=given, nargs="?", metavar=tr("PAGE"), help=tr("left out, the contents")
+    )
+    add_output(command, tr("the file to write the whole guide to: .html or .pdf"))
+    add_paper(command)
+    add_language(command)
+
+
+def _whole_or_page(chosen: Namespace) -> str:
+    if chosen.output is not None and chosen.page is not None:
+        return tr("-o writes the whole guide; leave PAGE out, or leave -o out to print the page")
+    return ""
 
 
 def find(command: CommandParser) -> None:

@@ -1,0 +1,61 @@
+"""`hobwort guide`: the guide's contents, a page as text, or all of it as a web page or PDF."""
+
+from __future__ import annotations
+
+from argparse import Namespace
+
+from designer.command_line.output import FINE, print_lines
+from designer.guide.pages import Guide
+from designer.guide.plain import contents_text, page_text
+from designer.recipe.message import refused
+from designer.spoken_language import catalogue_if_any, wanted_language
+from designer.translation import speaking
+from designer.units.quoting import one_line
+from designer.workbench.guide import guide
+
+WEB, PDF = (".html", ".htm"), ".pdf"
+
+
+def carry_out(chosen: Namespace) -> int:
+    """Print contents or a page, or write the whole guide and say where."""
+    language = chosen.language or wanted_language()
+    found = guide(language)
+    if chosen.output is None:
+        with speaking(catalogue_if_any(f"program_{language}"), language):
+            print_lines(*_said(found, one_line(chosen.page or "")))
+        return FINE
+    return _write(found, chosen)
+
+
+def _said(found: Guide, name: str) -> list[str]:
+    if not name:
+        return contents_text(found)
+    page = found.page(name)
+    if page is None:
+        raise refused(
+            "no-page-of-the-guide",
+            "The guide has no page “{name}”. Its pages are: {pages}.",
+            name=name,
+            pages=", ".join(each.name for each in found.pages()),
+        )
+    return page_text(page)
+
+
+def _write(found: Guide, chosen: Namespace) -> int:
+    # What only a file needs.
+    from designer.command_line.new_file import new_file
+    from designer.library.recipe_file import write_whole
+
+    path = new_file(chosen.output, (*WEB, PDF))
+    with speaking(catalogue_if_any(f"program_{found.language}"), found.language):
+        if path.suffix.lower() == PDF:
+            from designer.paper.guide_pages import guide_pdf  # only what is printed needs Qt
+
+            content = guide_pdf(found, chosen.paper)
+        else:
+            from designer.guide.html import guide_html
+
+            content = guide_html(found).encode("utf-8")
+    write_whole(path, content)
+    print_lines(one_line(str(path)))
+    return FINE

@@ -1,0 +1,48 @@
+"""The guide as PDF: contents with the right numbers, each page's text, headings never alone."""
+
+import io
+
+import pytest
+from pypdf import PdfReader
+from PySide6.QtGui import QRawFont
+
+from designer.guide.blocks import spans_of
+from designer.paper.guide_pages import guide_pdf, lay_out_guide
+from designer.paper.typeface import FILES
+from designer.resource_files import resource_path
+from designer.spoken_language import LANGUAGES
+from designer.workbench.guide import guide
+
+
+@pytest.fixture(scope="module")
+def texts(qapp):
+    read = PdfReader(io.BytesIO(guide_pdf(guide("en"), "a4")))
+    return [" ".join(page.extract_text().split()) for page in read.pages]
+
+
+def test_contents_name_the_page_on_which_each_part_begins(texts):
+    for page in guide("en").pages():
+        at = next(n for n, text in enumerate(texts, 1) if n > 1 and text.startswith(page.title))
+        assert f"{page.title} {at}" in texts[0]
+
+
+def test_every_page_has_text_and_its_number(texts):
+    assert all(len(text) > 100 for text in texts)
+    assert all(text.endswith(str(number)) for number, text in enumerate(texts, 1))
+
+
+def test_no_heading_stands_at_the_foot_of_a_page(qapp):
+    laid = lay_out_guide(guide("en"), "letter")
+    assert [page[-1].row.keep for page in laid.rows] == [False] * len(laid)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_typeface_has_every_sign_of_the_guide(qapp, language):
+    raw = QRawFont(str(resource_path(FILES[0])), 12.0)
+    signs = {
+        sign
+        for page in guide(language).pages()
+        for span in spans_of(page.blocks)
+        for sign in span.text
+    }
+    assert {sign for sign in signs if not raw.supportsCharacter(ord(sign))} == set()
