@@ -19,9 +19,10 @@ from designer.sheet.blocks import Aside, Doing, Portion, Step, Turn, Words
 from designer.sheet.boils import pot_or_boil, steps_of
 from designer.sheet.content import plain_steps, plan_from
 from designer.sheet.figures import Figures
-from designer.sheet.language import language as spoken
+from designer.sheet.language import language as language_of
 from designer.sheet.plan import Plan
 from designer.sheet.planned import FERMENTER, Brewed, brewed, since_start
+from designer.translation import spoken
 from designer.units import ShownUnits
 
 __all__ = ["ENDED_BY", "Blank", "Countdown", "StoveStep", "stove_steps"]
@@ -86,16 +87,19 @@ def stove_steps(
     shown: ShownUnits,
     start: str | None,
     brew_date: date | None,
-    language: str = "en",
+    language: str | None = None,
 ) -> tuple[StoveStep, ...]:
     """Return the steps of the brew day, from filling the pot to closing the fermenter, in order.
 
-    The arguments are those of `brew_sheet`, and so are the words.
+    The arguments are those of `brew_sheet`, and so are the words; without a `language` they are in
+    that of the program.
 
     Raises RefusedInputError for a start that is no time of the day, ValueError for an unknown
     language.
     """
-    plan = plan_from(recipe, outlook, Figures(shown, spoken(language)), start, brew_date)
+    plan = plan_from(
+        recipe, outlook, Figures(shown, language_of(language or spoken())), start, brew_date
+    )
     made = brewed(plan)
     if made is None:
         steps = [each for part in plain_steps(plan) for each in part]

@@ -22,7 +22,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.translation import tr
+from designer.translation import spoken, tr
 from designer.window.brew.alarm import Alarm
 from designer.window.brew.at_the_stove import AtTheStove
 from designer.window.brew.card_panel import CardPanel
@@ -400,7 +400,9 @@ class BrewPage(Page):
 
             units = self._display.settings.units
             day = datetime.fromtimestamp(brewing.finished.wall).date()
-            sheet = brew_sheet(recipe, outlook, shown=units, start=None, brew_date=day)
+            sheet = brew_sheet(
+                recipe, outlook, shown=units, start=None, brew_date=day, language=spoken()
+            )
             self._afterwards = uid, left_to_do(sheet)
         return self._afterwards[1]
 

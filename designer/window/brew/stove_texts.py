@@ -176,7 +176,9 @@ def left_to_do(sheet: Sheet) -> str:
         tr("{when}: {what}", when=" ".join(each.when.split()), what=plain_words(each.do))
         for each in section.steps[:MOST_LEFT]
     ]
-    lead = [f"{section.title}: {section.lead}."] if section.lead else []
+    lead = (
+        [tr("{when}: {what}", when=section.title, what=f"{section.lead}.")] if section.lead else []
+    )
     return "\n".join((*lead, *steps))
 
 

@@ -192,7 +192,7 @@ class FitPage(Page):
         self.scale_field.returnPressed.connect(self.scale)
         name = QLabel(tr("Scale the recipe to"))
         name.setBuddy(self.scale_field)
-        self.scale_button = QPushButton(tr("Scale"))
+        self.scale_button = QPushButton(tr("Scale it"))
         self.scale_button.setToolTip(
             tr("Make it so many litres of the same beer: gravity, bitterness and colour are held")
         )

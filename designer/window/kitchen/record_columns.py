@@ -142,7 +142,7 @@ CUPBOARD = (
     _day("best_before", message("Best before"), message("2027-03-28"), 92),
     Column(
         "open_bag",
-        message("Open"),
+        message("Opened"),
         text=lambda row, _: tr(_YES) if row.open_bag else "",
         read=_flag,
         tip=message("yes or no"),
