@@ -77,6 +77,10 @@ class Answers:
         self.asked.append("pdf")
         return self.file
 
+    def picture_where(self, parent, suggested):
+        self.asked.append(suggested)
+        return self.file
+
     def about_unsaved(self, parent, name):
         self.asked.append("unsaved")
         return self.unsaved

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from designer.window.parts.questions import Questions
     from designer.window.session.autosave import Autosave
     from designer.window.session.open_brew import OpenBrew
+    from designer.window.session.picture_files import PictureFiles
     from designer.window.session.to_go_on_with import Thing
     from designer.window.sheet.sheet_page import SheetPage
     from designer.workbench.brew.clocks import Clock
@@ -85,6 +86,7 @@ class PagedWindow(RecipeWindow):
         self.brew_clock: Clock | None = None
         """What tells the time of a brew day; the machine's clocks unless another is given."""
         self._sheet: SheetPage | None = None
+        self._pictures: PictureFiles | None = None
         self._lay_out()
         self.turning = Turning(opened.undo_stack, self)
         self.pages.currentChanged.connect(self._turn)
@@ -104,6 +106,15 @@ class PagedWindow(RecipeWindow):
         layout.addWidget(self.header)
         layout.addWidget(self.pages, 1)
         self.setCentralWidget(body)
+
+    @property
+    def pictures(self) -> PictureFiles:
+        """What copies and saves pictures; loaded when first wanted."""
+        if self._pictures is None:
+            from designer.window.session.picture_files import PictureFiles
+
+            self._pictures = PictureFiles(self, self.keeping.saving)
+        return self._pictures
 
     # what pages say
 
@@ -165,6 +176,7 @@ class PagedWindow(RecipeWindow):
 
             self._compose = page = ComposePage(self.opened, self.display)
             page.refused.connect(self._say_refused)
+            page.said.connect(self._say)
             page.page_wanted.connect(lambda key: self.show_page(self.page_names.index(LED_TO[key])))
             page.removed.connect(
                 lambda text: self._say_removed(text, self.opened.undo_stack.undo, topic="removed")

@@ -38,6 +38,7 @@ if TYPE_CHECKING:
     from designer.recipe.edits import Edit
     from designer.recipe.place import Place
     from designer.window.compose.day_line import DayLine
+    from designer.window.compose.forecast_out import ForecastOut
     from designer.window.compose.forecast_panel import ForecastPanel
     from designer.window.compose.grave_line import GraveLine
     from designer.window.compose.plan_strip import PlanStrip
@@ -61,6 +62,7 @@ class ComposePage(Page):
     removed = Signal(str)
     choice_wanted = Signal(object)
     page_wanted = Signal(str)
+    said = Signal(str)
     process: ProcessForm
     forecast: ForecastPanel
     vessels: VesselsDrawing
@@ -83,6 +85,7 @@ class ComposePage(Page):
         self._lay_out()
         self._complete = False
         self.plan: PlanStrip | None = None
+        self._out: ForecastOut | None = None
         if not opened.waiting:
             self.complete()
 
@@ -132,6 +135,10 @@ class ComposePage(Page):
         self.styles.edit_wanted.connect(self._make_seen)
         self._style_cure.found.connect(self._show_findings)
         self.day_line.edit_wanted.connect(self._make_seen)
+        self.forecast.copy_wanted.connect(lambda: self.out.copy_text())
+        self.forecast.menu_wanted.connect(lambda at, key: self.out.open_forecast_menu(at, key))
+        self.day_line.copy_wanted.connect(lambda: self.out.copy_day())
+        self.day_line.menu_wanted.connect(lambda at: self.out.open_day_menu(at))
         opened.stepped.connect(self.show_change)
         display.settings.changed.connect(self._tell_beers)
         opened.values_changed.connect(self._show_glimpse)
@@ -309,6 +316,17 @@ class ComposePage(Page):
     def _panels(self) -> dict[str, LinesPanel]:
         self.complete()
         return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}
+
+    @property
+    def out(self) -> ForecastOut:
+        """What takes forecast and day out of the window; loaded when first wanted."""
+        self.complete()
+        if self._out is None:
+            from designer.window.compose.forecast_out import ForecastOut
+
+            self._out = ForecastOut(self._opened, self._display, self.forecast, self.day_line)
+            self._out.said.connect(self.said)
+        return self._out
 
     def what_if(self, place: Place | None = None) -> WhatIf:
         """Open variants of the recipe, in which what stands at a place is turned first."""

@@ -9,11 +9,14 @@ before it; pots at once have lanes of their own.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QContextMenuEvent,
     QKeyEvent,
+    QKeySequence,
     QMouseEvent,
     QPainter,
     QPaintEvent,
@@ -42,9 +45,13 @@ from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench import keys
 from designer.workbench.day_moves import may_move
 from designer.workbench.day_reading import Marker, markers
 from designer.workbench.day_runs import Run
+
+if TYPE_CHECKING:
+    from designer.window.parts.deeds import Deeds
 
 GRAB_PX = 9.0
 
@@ -62,6 +69,8 @@ class DayLine(QWidget):
     """The time line of an open recipe."""
 
     edit_wanted = Signal(object)
+    copy_wanted = Signal()
+    menu_wanted = Signal(QPoint)
 
     def __init__(
         self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
@@ -117,6 +126,11 @@ class DayLine(QWidget):
         """Draw gravity and bitterness of the wort in the pot too, or no longer."""
         self._with_wort = wanted
         self.update()
+
+    def show_as(self, other: DayLine) -> None:
+        """Draw what another line draws."""
+        self.show_wort(other._with_wort)
+        self.show_runs(other.scale.runs, other._ready)
 
     def in_words(self) -> str:
         """Return the day in words, for a screen reader."""
@@ -275,13 +289,22 @@ class DayLine(QWidget):
         self._hand.let_go()
         self.update()
 
+    def deeds(self) -> Deeds:
+        """Return what can be done to the day while it has the keyboard."""
+        return {keys.COPY: self.copy_wanted.emit}
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self.menu_wanted.emit(event.globalPos())
+
     def leaveEvent(self, event: QEvent) -> None:
         self._cursor = None
         self.update()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         sideways = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(Qt.Key(event.key()))
-        if sideways is None or not self._markers:
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_wanted.emit()
+        elif sideways is None or not self._markers:
             super().keyPressEvent(event)
         elif event.modifiers() & Qt.KeyboardModifier.AltModifier:
             held = self._held()

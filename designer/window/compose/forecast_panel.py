@@ -11,8 +11,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from designer.brewday.in_words import said_of
@@ -168,7 +177,13 @@ def questions() -> list[tuple[Prediction, tuple[Prediction, ...]]]:
 
 
 class ForecastPanel(QFrame):
-    """The questions, and below that of the pressed row what stands behind its number."""
+    """The questions, and below that of the pressed row what stands behind its number.
+
+    `copy_wanted` and `menu_wanted`, with the place and the row's key, want it out of the window.
+    """
+
+    copy_wanted = Signal()
+    menu_wanted = Signal(QPoint, str)
 
     def __init__(
         self, opened: OpenRecipe, display: DisplayFormat, parent: QWidget | None = None
@@ -189,6 +204,7 @@ class ForecastPanel(QFrame):
             layout.addWidget(each)
             for row in each.rows:
                 row.toggled.connect(lambda _, pressed=row: self._press(pressed))
+                row.copy_wanted.connect(self.copy_wanted)
         self.beers: QLabel | None = None
         display.settings.changed.connect(self.refresh)
 
@@ -225,6 +241,21 @@ class ForecastPanel(QFrame):
             for each in self.questions:
                 each.update()
             self.show_behind()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_wanted.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        at, by_key = event.globalPos(), event.reason() is QContextMenuEvent.Reason.Keyboard
+        meant = (
+            row.key
+            for row in self.rows
+            if (row.hasFocus() if by_key else row.rect().contains(row.mapFromGlobal(at)))
+        )
+        self.menu_wanted.emit(at, next(meant, ""))
 
     def _press(self, pressed: ForecastRow) -> None:
         if pressed.isChecked():

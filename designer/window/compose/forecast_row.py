@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from enum import Enum
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QRegion
@@ -25,6 +25,10 @@ from designer.window.parts.figures import figure
 from designer.window.parts.hint import set_hint
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.shown_scale import on_other_scale
+from designer.workbench import keys
+
+if TYPE_CHECKING:
+    from designer.window.parts.deeds import Deeds
 
 LEANS = {"higher": message("more likely higher"), "lower": message("more likely lower")}
 LEFT, BETWEEN = 12.0, 14.0
@@ -62,6 +66,7 @@ class ForecastRow(QAbstractButton):
     """One forecast, painted: name, value, range, and what the style says of it."""
 
     changed = Signal()
+    copy_wanted = Signal()
 
     def __init__(
         self,
@@ -92,6 +97,10 @@ class ForecastRow(QAbstractButton):
     def key(self) -> str:
         """The key of the forecast."""
         return self._facts.key
+
+    def deeds(self) -> Deeds:
+        """Return what can be done to the forecast while a row of it has the keyboard."""
+        return {keys.COPY: self.copy_wanted.emit}
 
     @property
     def found(self) -> Range:
@@ -259,6 +268,8 @@ class ForecastRow(QAbstractButton):
         painter.setPen(QColor(inks.ink_soft))
         room = rect.adjusted(0.0, 0.0, -14.0, 0.0)
         wide = _write(painter, room, faces.caption, self._captions)
+        if not self.isEnabled():  # on a picture nothing can be pressed
+            return
         middle = QPointF(rect.left() + wide + 9.0, rect.center().y() + 0.5)
         is_near = self.isChecked() or self.underMouse() or self.hasFocus()
         painter.setPen(QPen(QColor(inks.green if is_near else inks.line_strong), 1.6))

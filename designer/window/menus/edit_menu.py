@@ -35,6 +35,9 @@ def add_edit_menu(entries: Entries) -> None:
     ):
         entries.add(menu, entry, partial(_add_line, entries.window, lines), of_recipe=True)
     menu.addSeparator()
+    copy_it = partial(_copy_forecast, entries.window)
+    text, drawing = tr("Cop&y the forecast as text"), "action-copy"
+    entries.add(menu, text, copy_it, of_recipe=True, drawing=drawing)
     entries.add(menu, keys.WHAT_IF, entries.window.what_if, of_recipe=True)
 
 
@@ -73,6 +76,10 @@ def _add_deeds(entries: Entries, menu: QMenu) -> None:
         menu.addSeparator()
         offered += [(each, entries.add(menu, each, partial(act, each))) for each in group]
     entries.offered_when_opened(menu, offer)
+
+
+def _copy_forecast(window: PagedWindow) -> None:
+    window.compose.out.copy_text()
 
 
 def _add_line(window: PagedWindow, lines: str) -> None:

@@ -6,10 +6,12 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QMenu
 
 from designer.translation import tr
 from designer.window.menus.entries import Entries, bind
+from designer.window.parts.drawn_icons import drawn_when_opened
 from designer.window.parts.plain_text import caption, tip
 from designer.workbench import keys
 
@@ -25,6 +27,7 @@ class FileMenu:
         menu = entries.menu(tr("&File"))
         self._recipes(menu)
         self._lines_and_sheet(menu)
+        self._pictures(menu)
         if self._window.keeping.has_box:
             self._whole_box(menu)
         menu.addSeparator()
@@ -57,6 +60,39 @@ class FileMenu:
         printing = add(menu, keys.PRINT, lambda: window.sheet.print_sheet(), of_recipe=True)
         bind(window.header.print, printing, tr("Print"))
         add(menu, keys.PDF, lambda: window.sheet.write_pdf(), of_recipe=True)
+
+    def _pictures(self, menu: QMenu) -> None:
+        """Add a menu of what can be copied and saved of forecast and day."""
+        add, window = self._entries.add, self._window
+        sub = menu.addMenu(tr("Copy or save pict&ures"))
+        drawn_when_opened(sub)
+        for copy_it, save_it, picture in (
+            (
+                tr("Copy a picture of the &forecast"),
+                tr("&Save a picture of the forecast…"),
+                lambda: window.compose.out.of_forecast(),
+            ),
+            (
+                tr("Copy a picture of the &day"),
+                tr("Save a picture of the da&y…"),
+                lambda: window.compose.out.of_day(),
+            ),
+        ):
+            for text, drawing, act in (
+                (copy_it, "action-picture", lambda made=picture: window.pictures.copy(made())),
+                (save_it, "action-export", lambda made=picture: window.pictures.save(made())),
+            ):
+                add(sub, text, act, of_recipe=True, drawing=drawing)
+            sub.addSeparator()
+        self._colours: QAction | None = None
+        sub.aboutToShow.connect(partial(self._add_colours, sub))
+
+    def _add_colours(self, menu: QMenu) -> None:
+        """Add which colours pictures are in; not before somebody looks."""
+        if self._colours is None:
+            from designer.window.parts.picture_menu import add_colours
+
+            self._colours = add_colours(menu, self._window.pictures)
 
     def _whole_box(self, menu: QMenu) -> None:
         add, keeping = self._entries.add, self._window.keeping

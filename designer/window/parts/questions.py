@@ -102,6 +102,21 @@ class Questions:
             parent, tr("Export the brew sheet as PDF"), suggested, tr("PDF (*.pdf)"), ".pdf"
         )
 
+    def picture_where(self, parent: QWidget, suggested: str) -> Path | None:
+        """Return where to save a picture, .png or .svg; None for nowhere."""
+        from PySide6.QtWidgets import QFileDialog
+
+        pixels, drawing = tr("Picture (*.png)"), tr("Drawing, sharp in every size (*.svg)")
+        name, kind = QFileDialog.getSaveFileName(
+            parent, tr("Save the picture as"), suggested, f"{pixels};;{drawing}"
+        )
+        if not name:
+            return None
+        path = Path(name)
+        if kind == drawing and path.suffix in ("", ".png"):  # the kind was chosen, the name left
+            return path.with_suffix(".svg")
+        return path if path.suffix else path.with_suffix(".png")
+
     def html_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet as a web page; None for nowhere."""
         kinds = tr("Web page (*.html)")

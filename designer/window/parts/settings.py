@@ -172,6 +172,15 @@ class Settings(QObject):
         self._keep("large_print", "yes" if large else "no")
 
     @property
+    def pictures_on_paper(self) -> bool:
+        """Whether pictures are copied and saved in light inks, whatever the window wears."""
+        return self._word("pictures", ("paper", "window"), "paper") == "paper"
+
+    @pictures_on_paper.setter
+    def pictures_on_paper(self, on_paper: bool) -> None:
+        self._keep("pictures", "paper" if on_paper else "window")
+
+    @property
     def brew_sound(self) -> bool:
         """Whether timers of a brew day are heard."""
         return self._word("brew_sound", ("no", "yes"), "yes") == "yes"
