@@ -15,7 +15,7 @@ from designer.command_line.output import FINE, complain, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
 from designer.recipe.message import refused
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.units.quoting import one_line
 from designer.workbench.learning.figure_places import PLACES, figure_text, range_texts
 from designer.workbench.learning.figure_words import WORDS
@@ -69,7 +69,7 @@ def _print(taught: Taught, *, as_json: bool) -> None:
 
 def _lines(taught: Taught, known: Learned) -> Iterator[str]:
     name = tr(WORDS[known.figure].name)
-    of = f"{name}, {one_line(known.subject)}" if known.subject else name
+    of = f"{name}, {named(one_line(known.subject))}" if known.subject else name
     start, now = (range_texts(known.figure, each) for each in (known.start, known.known))
     yield f"{of} ({code_of(known.figure)})"
     yield "  " + tr(
@@ -198,7 +198,7 @@ def _known(taught: Taught, chosen: Namespace) -> Learned:
     known = taught.of(figure, chosen.subject or "")
     if known is not None:
         return known
-    names = ", ".join(one_line(each.subject) for each in found)
+    names = ", ".join(named(one_line(each.subject)) for each in found)
     if not names:
         raise refused(
             "nothing-learned-of-it", "No brew tells of {figure} yet.", figure=chosen.figure

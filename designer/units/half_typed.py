@@ -13,6 +13,7 @@ from designer.units.numbers import normalised
 from designer.units.quick_words import FACTORS
 from designer.units.reading import WHEN_WORDS
 from designer.units.scales import SCALE_WORDS
+from designer.units.when_words import JOINING, begins_when, when_in_english
 
 _WANTS_MORE = re.compile(r"(?:\d|±|\+/?|-|/|,|\.)\s*$")
 _LAST_WORD = re.compile(r"[^\d\s.,±+/-][^\d.,±+/-]*$")
@@ -31,7 +32,10 @@ def may_become_when(text: str) -> bool:
     plain = " ".join(normalised(text).lower().split())
     if _WANTS_MORE.search(plain) or any(each.startswith(plain) for each in WHEN_WORDS):
         return True
-    return _begins(plain, (*FACTORS[Kind.TIME], *SCALE_WORDS[Kind.TEMPERATURE], "at"))
+    if begins_when(plain):
+        return True
+    plain = when_in_english(plain)
+    return _begins(plain, (*FACTORS[Kind.TIME], *SCALE_WORDS[Kind.TEMPERATURE], "at", *JOINING))
 
 
 def _begins(plain: str, words: tuple[str, ...]) -> bool:

@@ -20,6 +20,7 @@ from designer.units.quick_words import FACTORS
 from designer.units.quoting import one_line, quoted
 from designer.units.scales import NotReadError, from_scale, gravity_spread, wrong_unit
 from designer.units.shown import ShownUnits
+from designer.units.when_words import when_in_english
 
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")
@@ -321,6 +322,7 @@ def read_when(
             "that is too long to be one of: {choices}",
             choices=word(WHEN_ACCEPTED),
         )
+    typed = when_in_english(typed)
     plain = " ".join(normalised(typed).rstrip(".").lower().split())
     stage = _WHENS.get(plain)
     if stage is not None:

@@ -21,7 +21,7 @@ from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.eliding import ElidedButton, ElidedField, ElidedLabel
 from designer.window.parts.plain_text import tip
@@ -120,7 +120,7 @@ class Header(QWidget):
         field = ElidedField(
             opened,
             tr("Style"),
-            lambda: opened.recipe.style,
+            lambda: named(opened.recipe.style),
             take,
             lambda: tr("none chosen"),
         )

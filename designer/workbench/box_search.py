@@ -7,7 +7,7 @@ from typing import Any
 from designer.library.store.search import Found
 from designer.library.store.search_words import FittingPot
 from designer.library.store.values import RecipeRow
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.units.quoting import one_line
 
 GRAMMAR = message(
@@ -47,7 +47,7 @@ def _line(row: RecipeRow) -> str:
         for column, rounded, shown in _FIGURES.values()
         if (value := getattr(row.summary, column)) is not None
     ]
-    return one_line(" · ".join(filter(None, (row.name, row.summary.style, *figures))))
+    return one_line(" · ".join(filter(None, (row.name, named(row.summary.style), *figures))))
 
 
 def found_document(found: Found) -> dict[str, Any]:

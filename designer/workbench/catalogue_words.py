@@ -18,9 +18,9 @@ from designer.library.flavours import flavour_entries
 from designer.library.sources import Standing, source_words
 from designer.library.style_grists import grist_of, style_families, style_grists
 from designer.recipe.same_name import folded, is_same_name
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.workbench.figure_sources import Entry, entry_of, told
-from designer.workbench.suggestions import suggest
+from designer.workbench.suggestions import aroma_words, suggest
 
 
 class _Sourced(Protocol):
@@ -73,7 +73,7 @@ def _named(part: str, name: str) -> Iterable[Entry]:
 
 def entry_lines(entry: Entry) -> list[str]:
     """Return a row as text: its name, its figures, its source."""
-    lines = [entry.name, _figures(entry), told(entry)]
+    lines = [named(entry.name), _figures(entry), told(entry)]
     return [*lines, _shares(entry.name)] if isinstance(entry, StyleEntry) else lines
 
 
@@ -83,7 +83,7 @@ def _shares(style: str) -> str:
     return tr(
         "First recipes of this family, {family}: crystal malt {crystal}, roast {roast}, sugar up "
         "to {sugar} of all that is weighed in. {source}",
-        family=family.name,
+        family=named(family.name),
         crystal=_span((100.0 * family.crystal[0], 100.0 * family.crystal[1]), "g"),
         roast=_span((100.0 * family.roast[0], 100.0 * family.roast[1]), "g"),
         sugar=_percent(family.sugar_most),
@@ -99,9 +99,12 @@ def title_of(part: str) -> str:
 def was_called(name: str, entry: Entry) -> str:
     """Say that the catalogue has what was asked for under another name; "" if under that one."""
     code = entry.code if isinstance(entry, StyleEntry) else ""
-    if is_same_name(name, entry.name) or name.strip().casefold() == code.casefold():
+    if (
+        any(is_same_name(name, each) for each in (entry.name, named(entry.name)))
+        or name.strip().casefold() == code.casefold()
+    ):
         return ""
-    return tr("{old} is called {new} here.", old=name, new=entry.name)
+    return tr("{old} is called {new} here.", old=name, new=named(entry.name))
 
 
 def _figures(entry: Entry) -> str:
@@ -129,7 +132,7 @@ def _figures(entry: Entry) -> str:
                 low=_percent(entry.alpha_low),
                 high=_percent(entry.alpha_high),
                 typical=_percent(entry.alpha),
-                aroma=entry.aroma,
+                aroma=aroma_words(entry),
             )
         case YeastEntry():
             return tr(
@@ -143,12 +146,12 @@ def _figures(entry: Entry) -> str:
         case AidEntry():
             return tr(
                 "{purpose}; {low} to {high} {unit} for {volume}; {when}",
-                purpose=entry.purpose,
+                purpose=named(entry.purpose),
                 low=f"{entry.dose_low:g}",
                 high=f"{entry.dose_high:g}",
                 unit=entry.unit,
                 volume=f"{entry.per_volume_l:g} L",
-                when=entry.when,
+                when=named(entry.when),
             )
         case StyleEntry():
             return tr(

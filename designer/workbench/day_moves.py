@@ -17,6 +17,7 @@ from designer.recipe.named import is_locked, lines_of
 from designer.recipe.quantity import Stage, When
 from designer.units import ShownUnits
 from designer.units.reading import read_when
+from designer.units.when_words import said_when
 from designer.workbench.day_reading import at_time, boil_span
 
 USUAL_STAND_MIN = 20.0
@@ -142,6 +143,6 @@ def moved_edits(
         )
         if line is None or is_locked(line) or line.when == when:
             continue
-        text = say("move-to", "move {name} to {when}", name=each.name, when=when.text)
+        text = say("move-to", "move {name} to {when}", name=each.name, when=said_when(when.text))
         edits.append(ChangeLine(each.lines, each.line_id, (("when", when),), text, merge_key))
     return edits

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from designer.brewday.results import Day
 from designer.brewday.time_line import Addition, Moment
-from designer.translation import trn
+from designer.translation import named, tr, trn
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
 
 
@@ -69,7 +69,7 @@ class Marker:
     @property
     def names(self) -> str:
         """The names of what goes in."""
-        return ", ".join(each.name or "unnamed" for each in self.additions)
+        return ", ".join(named(each.name) or tr("unnamed") for each in self.additions)
 
 
 def markers(day: Day, at_min: float = 0.0, run: int = 0) -> tuple[Marker, ...]:

@@ -9,9 +9,10 @@ from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.units import ShownUnits, show
 from designer.units.quoting import one_line
+from designer.units.when_words import said_when
 from designer.workbench.first_aims import FORECASTS
 from designer.workbench.first_answers import Answers, Draft, Reading, Wished
 
@@ -48,12 +49,13 @@ def _draft_lines(draft: Draft, figure: _Show) -> Iterator[str]:
     for kind, line in lines:
         reason = why[kind, line.line_id]
         amount = line.amount.text if line.amount is not None else ""
-        said = f"{amount:>10} {line.name}, {line.when.text}"
+        said = f"{amount:>10} {named(line.name)}, {said_when(line.when.text)}"
         in_hand = f" ({reason.in_hand.said(figure)})" if reason.in_hand is not None else ""
         yield f"{said:<{NAME_WIDTH + 10}} {reason.why.said(figure)}{in_hand}".rstrip()
     yeast = draft.recipe.yeast
     amount = yeast.amount.text if yeast.amount is not None else ""
-    yield f"{f'{amount:>10} {yeast.name}':<{NAME_WIDTH + 10}} {why['yeast', 0].why.said(figure)}"
+    said = f"{amount:>10} {named(yeast.name)}"
+    yield f"{said:<{NAME_WIDTH + 10}} {why['yeast', 0].why.said(figure)}"
     process = draft.recipe.process
     yield tr(
         "Start with {water}, boil {minutes}, top up to {batch}, pitch at {temperature}.",

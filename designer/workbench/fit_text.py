@@ -16,7 +16,7 @@ from designer.recipe.message import Message, plain_figure, say, within
 from designer.recipe.named import lines_of
 from designer.recipe.plan_words import plan_words
 from designer.recipe.quantity import Kind, Quantity, Stage
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.units import ShownUnits, show
 from designer.units.quoting import one_line
 from designer.workbench.forecast_text import SPANS
@@ -155,7 +155,9 @@ def _goes_in(boil: Boil, figure: _Show) -> Iterator[str]:
             else tr(each.stage)
         )
         time = "" if each.stage in _LATER else figure(Kind.TIME, float(round(each.time_min)))
-        yield from _wrapped(f"{each.name}, {when}", "     ", f"{time:>9}  {amount:>{wide}}  ")
+        yield from _wrapped(
+            f"{named(each.name)}, {when}", "     ", f"{time:>9}  {amount:>{wide}}  "
+        )
 
 
 def _amounts(recipe: Recipe, figure: _Show = plain_figure) -> dict[tuple[str, int], str]:
@@ -200,7 +202,10 @@ def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
 
 def _kept(left: LeftOver, figure: _Show) -> str:
     return tr(
-        "{amount} of {name}. {keep}", amount=_left(left, figure), name=left.name, keep=left.keep
+        "{amount} of {name}. {keep}",
+        amount=_left(left, figure),
+        name=named(left.name),
+        keep=left.keep,
     )
 
 

@@ -13,7 +13,7 @@ from designer.recipe.edits import Edit
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import Figure, Message, in_a_row, say
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.workbench.styles import NEAREST, STANDINGS, StyleFit, is_beer, ranked, style_fit
 
 if TYPE_CHECKING:
@@ -118,9 +118,9 @@ def brought_words(style: StyleEntry, found: BroughtIn) -> Message:
 def style_lines(forecasts: Mapping[str, Range], many: int = NEAREST) -> list[str]:
     """Return the nearest styles as lines."""
     found = ranked(forecasts)[:many]
-    width = max(len(f"{each.style.code}  {each.style.name}") for each in found) + 2
+    width = max(len(f"{each.style.code}  {named(each.style.name)}") for each in found) + 2
     return [
-        f"  {f'{each.style.code}  {each.style.name}':<{width}}{standing_words(each)}"
+        f"  {f'{each.style.code}  {named(each.style.name)}':<{width}}{standing_words(each)}"
         for each in found
     ]
 

@@ -13,19 +13,21 @@ from designer.library import catalogue
 from designer.library.catalogue import AidEntry, FermentableEntry, HopEntry, YeastEntry
 from designer.library.sources import STYLE_NUMBERS, source_words
 from designer.recipe.same_name import folded
-from designer.translation import tr
+from designer.translation import named, tr
+from designer.units.when_words import said_when
 
 
 class Suggestion(NamedTuple):
     """What is taken over, what is said beside it, and where figures taken over with it are from.
 
-    `standing` is the word for how good that source is.
+    `standing` is the word for how good that source is, `english` what the catalogue calls it.
     """
 
     text: str
     beside: str = ""
     standing: str = ""
     source: str = ""
+    english: str = ""
 
 
 Ingredient = FermentableEntry | HopEntry | YeastEntry | AidEntry
@@ -48,11 +50,12 @@ def offered(of: str) -> tuple[Suggestion, ...]:
     """Return all that can be offered: "fermentables", "hops", "yeasts", "extras", "styles" …"""
     if of == "fermentables":
         return tuple(
-            _offer(each, f"{each.kind}, {each.colour:g} °L") for each in catalogue.fermentables()
+            _offer(each, f"{tr(each.kind)}, {each.colour:g} °L")
+            for each in catalogue.fermentables()
         )
     if of == "hops":
         return tuple(
-            _offer(each, f"{100.0 * each.alpha:.3g} %, {each.aroma or each.use}")
+            _offer(each, f"{100.0 * each.alpha:.3g} %, {aroma_words(each)}")
             for each in catalogue.hops()
         )
     if of == "yeasts":
@@ -69,19 +72,27 @@ def offered(of: str) -> tuple[Suggestion, ...]:
             for each in catalogue.yeasts()
         )
     if of == "extras":
-        return tuple(_offer(each, each.purpose) for each in catalogue.aids())
+        return tuple(_offer(each, named(each.purpose)) for each in catalogue.aids())
     if of == "styles":
         styles = catalogue.styles()
-        return tuple(Suggestion(each.name, each.code, source=STYLE_NUMBERS) for each in styles)
+        return tuple(
+            Suggestion(named(each.name), each.code, source=STYLE_NUMBERS, english=each.name)
+            for each in styles
+        )
     if of == "all":
         parts = ("fermentables", "hops", "yeasts", "extras")
         return tuple(each for part in parts for each in offered(part))
-    return tuple(Suggestion(each) for each in _WHENS.get(of, ()))
+    return tuple(Suggestion(said_when(each), english=each) for each in _WHENS.get(of, ()))
 
 
 def _offer(entry: Ingredient, beside: str) -> Suggestion:
     source = source_words(entry.standing, entry.source)
-    return Suggestion(entry.name, beside, tr(entry.standing), source)
+    return Suggestion(named(entry.name), beside, tr(entry.standing), source, entry.name)
+
+
+def aroma_words(hop: HopEntry) -> str:
+    """Return what a variety smells of; where nobody told, what it is used for."""
+    return ", ".join(named(each) for each in (hop.aroma or hop.use).split(", "))
 
 
 def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:
@@ -98,8 +109,14 @@ def suggest(of: str, typed: str, most: int = 12) -> list[Suggestion]:
 
 
 def _score(offer: Suggestion, words: list[str]) -> int | None:
+    """How well an offer matches, by its name in the language or in English; None if not at all."""
+    found = [_score_of(each, offer, words) for each in {offer.text, offer.english or offer.text}]
+    return min((each for each in found if each is not None), default=None)
+
+
+def _score_of(called: str, offer: Suggestion, words: list[str]) -> int | None:
     """0 for a name that begins so; larger is worse; None where it does not match."""
-    name = folded(offer.text)
+    name = folded(called)
     if name.startswith(" ".join(words)):
         return 0
     parts = _parts(name)

@@ -10,7 +10,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.choices import FermentableKind, HopForm
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Stage, When
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.window.begin.kit_rows import AMOUNT, NAME, Field, KitColumn, KitRows
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import read_from
@@ -137,7 +137,7 @@ class KitContents(QObject):
             empty = [each for each in section.rows if not section.is_filled(each)]
             row = empty[0] if empty else section.add_row()
             section.put(row, AMOUNT, self._display.quantity(Kind.MASS, line.amount))
-            section.put(row, NAME, line.name)
+            section.put(row, NAME, named(line.name))
             if "kind" in row:
                 section.put(row, "kind", str(kind))
 

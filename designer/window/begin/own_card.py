@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import message, tr, trn
+from designer.translation import message, named, tr, trn
 from designer.window.begin.own_column import small_label
 from designer.window.begin.own_lines import DraftLines, Line
 from designer.window.parts.display_format import DisplayFormat
@@ -190,7 +190,9 @@ class DraftCard(QFrame):
         self.gave_way.setVisible(bool(draft.gave_way))
         yeast = draft.recipe.yeast
         amount = self._display.quantity(Kind.DOSE, yeast.amount)
-        self.yeast.setText(unbroken(tr("Yeast: {name}, {amount}", name=yeast.name, amount=amount)))
+        self.yeast.setText(
+            unbroken(tr("Yeast: {name}, {amount}", name=named(yeast.name), amount=amount))
+        )
         bought = trn("{number} thing to buy", "{number} things to buy", draft.to_buy)
         self.to_buy.setText(bought if draft.to_buy else tr("nothing to buy"))
 
@@ -219,4 +221,4 @@ class DraftCard(QFrame):
 
     def _named(self, line: Fermentable | Hop) -> str:
         """The name of a line and when it goes in; extract often goes in by two halves."""
-        return tr("{name}, {when}", name=line.name, when=self._display.when(line.when))
+        return tr("{name}, {when}", name=named(line.name), when=self._display.when(line.when))

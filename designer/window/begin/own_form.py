@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from designer.recipe.limits import LONGEST_TYPED
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.begin.own_bitterness import BitternessField
 from designer.window.begin.own_colour import ColourField
 from designer.window.begin.own_column import Column
@@ -223,7 +223,7 @@ class AnswersForm(QFrame):
         self.words.setAccessibleDescription(plain)
         marked = escape(plain)
         if reading.style is not None:
-            name = escape(reading.style.name)
+            name = escape(named(reading.style.name))
             marked = marked.replace(name, f"<b>{name}</b>", 1)
         self._style.said.setText(marked)
         self._understood = (reading, wished)

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.begin.vessel_answers import VesselAnswers, kept_vessels
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
@@ -92,7 +92,7 @@ class KitchenAnswers(QWidget):
 
     def _named(self, there: Sequence[CupboardRecord]) -> str:
         words = [
-            f"{self._display.kept_text(Kind.DOSE, each.amount)} {each.name}"
+            f"{self._display.kept_text(Kind.DOSE, each.amount)} {named(each.name)}"
             for each in there[:MOST_NAMED]
         ]
         more = len(there) - MOST_NAMED

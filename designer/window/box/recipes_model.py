@@ -12,7 +12,7 @@ from designer.brewday.in_words import colour_in_words
 from designer.brewday.predictions import MAIN, Prediction
 from designer.library.store import RecipeRow
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.window.parts import dates
 from designer.window.parts.colour_signs import bar_icon
 from designer.window.parts.columns import Column
@@ -93,7 +93,10 @@ def _dated(moment: str, text: Callable[[datetime], str]) -> str:
 COLUMNS = (
     Column("name", message("Name"), text=lambda row, _: _named(row), width=196),
     Column(
-        "style", message("Style"), text=lambda row, _: row.summary.style[:LONGEST_SHOWN], width=110
+        "style",
+        message("Style"),
+        text=lambda row, _: named(row.summary.style)[:LONGEST_SHOWN],
+        width=110,
     ),
     *(_forecast(each) for each in MAIN if each.listed),
     Column("size", message("Size"), text=_size, right=True, width=58),

@@ -28,7 +28,7 @@ from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Outlook
 from designer.recipe.document import Recipe
 from designer.sheet.stove import Blank, stove_steps
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.units.clock import USUAL_START_MIN
 from designer.window.brew.paper_rows import PaperRows
 from designer.window.parts.background import Latest
@@ -128,7 +128,7 @@ class PaperForm(QDialog):
 
     def _laid_end(self) -> QHBoxLayout:
         self.yeast = QLineEdit()
-        self.yeast.setPlaceholderText(self._recipe.yeast.name)
+        self.yeast.setPlaceholderText(named(self._recipe.yeast.name))
         self.yeast.setAccessibleName(tr("Yeast, if it was another"))
         self.notes = QPlainTextEdit()
         self.notes.setAccessibleName(tr("Notes"))

@@ -24,7 +24,7 @@ from designer.library.catalogue import find_style
 from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import PLAN_TYPES
 from designer.recipe.plan import is_planned, recipe_at
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.compose.lines_columns import EXTRAS, FERMENTABLES, HOPS
 from designer.window.compose.lines_view import LinesPanel
 from designer.window.parts.display_format import DisplayFormat
@@ -279,7 +279,7 @@ class ComposePage(Page):
         style = find_style(recipe.style) if recipe.style else None
         self.forecast.show_forecasts(seen.forecasts, style)
         self._against.setText(
-            tr("style range: {style}", style=style.name)
+            tr("style range: {style}", style=named(style.name))
             if style is not None
             else tr("nine brews in ten land in these bands")
         )

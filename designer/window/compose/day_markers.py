@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from designer.recipe.fields import facts_of
 from designer.recipe.named import lines_of
-from designer.translation import trn
+from designer.translation import named, trn
 from designer.window.parts.day_scale import NAME_ROWS, DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
@@ -127,7 +127,7 @@ class DayMarkers:
     def _texts(self, marker: Marker) -> list[str]:
         """Amounts and names; of several, the first word of each name; then how many they are."""
         many = len(marker.additions)
-        parts = [(self.amount(marker, at), marker.additions[at].name) for at in range(many)]
+        parts = [(self.amount(marker, at), named(marker.additions[at].name)) for at in range(many)]
         whole = ", ".join(f"{amount} {name}".strip() for amount, name in parts)
         if many == 1:
             return [whole or marker.names]

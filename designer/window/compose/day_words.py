@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from designer.brewday.cooling import to_put_round
 from designer.brewday.time_line import Addition
 from designer.recipe.quantity import Kind, Stage
-from designer.translation import tr
+from designer.translation import named, tr
+from designer.units.when_words import said_when
 from designer.window.compose.day_markers import DayMarkers
 from designer.window.parts.day_scale import DayScale
 from designer.window.parts.display_format import DisplayFormat
@@ -79,7 +80,7 @@ class DayWords:
         rows = [run.name] if run.name else []
         for number, each in enumerate(marker.additions):
             time, amount = self.clock(run, each.time_min), self._markers.amount(marker, number)
-            rows.append(self._when(run, each, f"{time} {amount} {each.name}".strip()))
+            rows.append(self._when(run, each, f"{time} {amount} {named(each.name)}".strip()))
         return "\n".join(rows)
 
     def _when(self, run: Run, addition: Addition, said: str) -> str:
@@ -89,20 +90,20 @@ class DayWords:
             return tr("{addition}, {minutes:g} min left", addition=said, minutes=left)
         when = line_when(run.recipe, addition)
         if when is not None and may_move(addition):
-            return tr("{addition}, {when}", addition=said, when=when.text)
+            return tr("{addition}, {when}", addition=said, when=said_when(when.text))
         return said
 
     def moved(self, marker: Marker, additions: tuple[Addition, ...]) -> str:
         """Return where some additions of a marker now go in: name, minute of the boil, clock."""
         run = self._scale.runs[marker.run]
         when = line_when(run.recipe, additions[0])
-        names = ", ".join(each.name for each in additions)
+        names = ", ".join(named(each.name) for each in additions)
         if when is None:
             return names
         if when.stage is Stage.DRY_HOP:
-            return tr("{names}: {when}", names=names, when=when.text)
+            return tr("{names}: {when}", names=names, when=said_when(when.text))
         time = self.clock(run, marker.time_min - run.at_min)
-        return tr("{names}: {when}, {time}", names=names, when=when.text, time=time)
+        return tr("{names}: {when}, {time}", names=names, when=said_when(when.text), time=time)
 
     def read_at(self, run: Run, time_min: float) -> str:
         """Return what all curves read at a time; nothing where there are none."""

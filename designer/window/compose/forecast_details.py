@@ -29,7 +29,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.document import Process
 from designer.recipe.plan import as_written
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
 from designer.window.parts.icons import Choice
@@ -164,7 +164,7 @@ class BehindPanel(QFrame):
         """Return what may be changed by its name: a line's own, or a field's in the language."""
         if not means.name:
             return tr("a line without a name")
-        return means.name if means.line_id else tr(means.name)
+        return named(means.name) if means.line_id else tr(means.name)
 
     def _show_methods(self) -> None:
         """Show what other methods say; labels are used again, so that a key lays out little."""

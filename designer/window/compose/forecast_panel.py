@@ -29,7 +29,7 @@ from designer.brewday.predictions import MAIN, Prediction
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.compose.forecast_row import LEFT, ForecastRow, Role
 from designer.window.compose.forecast_rulers import ABOVE, BAR, BELOW, FALL, Shown, ruler_for
 from designer.window.compose.forecast_type import PAD, Type, type_for
@@ -214,7 +214,7 @@ class ForecastPanel(QFrame):
         What stands behind a number stays until `show_behind`.
         """
         self._forecasts, self._style = forecasts, style
-        name = style.name if style is not None else ""
+        name = named(style.name) if style is not None else ""
         said = said_of({key: found.value for key, found in forecasts.items()})
         for row in self.rows:
             asked = getattr(style, row.key, None)

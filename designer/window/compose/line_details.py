@@ -15,7 +15,7 @@ from designer.recipe.fields import FieldFacts, facts_of, label_of, quantity_fiel
 from designer.recipe.message import within
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.compose.choice_field import ChoiceField
 from designer.window.compose.lines_columns import LinesSpec
 from designer.window.parts.display_format import DisplayFormat
@@ -222,7 +222,9 @@ class LineDetails(QWidget):
     def refresh(self) -> None:
         """Show the line's name and lock."""
         line = self._line()
-        self._title.setText(line.name if line is not None else tr("Choose a line in the table"))
+        self._title.setText(
+            named(line.name) if line is not None else tr("Choose a line in the table")
+        )
         self.sure.setText(sure_text(line, self._display) if line is not None else "")
         self.source.setText(source_of_line(line) if line is not None else "")
         locked = is_locked(line)

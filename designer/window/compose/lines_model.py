@@ -30,7 +30,7 @@ from designer.recipe.message import Message, say, within, word
 from designer.recipe.named import Line, is_locked, lines_of, value_of
 from designer.recipe.quantity import Quantity
 from designer.recipe.severity import Severity
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.units.half_typed import may_become, may_become_when
 from designer.units.quoting import quoted
 from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
@@ -110,7 +110,7 @@ class LinesModel(TypedTable):
         return column.edit_text(row, self.display) if column.editable else self._given(row)
 
     def name_of(self, row: Line) -> str:
-        return row.name or tr(self.spec.words.unnamed)
+        return named(row.name) or tr(self.spec.words.unnamed)
 
     def _foreground(self, column: Column, line: Line) -> QColor | None:
         nameless = column.key == "name" and not line.name
@@ -210,7 +210,9 @@ class LinesModel(TypedTable):
             self.opened.make_or_refuse(self._change(column, line, text, merge_key, before))
         except RefusedInputError as fault:
             if not trying:
-                place = tr("{column} of {row}", column=tr(column.heading), row=quoted(line.name))
+                place = tr(
+                    "{column} of {row}", column=tr(column.heading), row=quoted(named(line.name))
+                )
                 self.refused.emit(tr(self.refusal, place=place, fault=fault))
             return False
         return True
@@ -238,7 +240,7 @@ class LinesModel(TypedTable):
             heading = tr(self.columns[each.cell.column()].heading)
             name = tr("a new line")
             if line is not None:
-                name = quoted(line.name or tr(self.spec.words.noun))
+                name = quoted(named(line.name) or tr(self.spec.words.noun))
             place = tr("{column} of {row}", column=heading, row=name)
             said.append(tr("{typed} ({place})", typed=quoted(each.text), place=place))
         self.opened.set_untaken(self.spec.lines, tuple(said))

@@ -24,7 +24,7 @@ from designer.recipe.edits import ChangePart, ChangeRecipe, changing
 from designer.recipe.fields import facts_of
 from designer.recipe.message import say
 from designer.recipe.place import Place, read_place
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.units import read_clock
 from designer.window.compose.choice_field import ChoiceField, part_choice
 from designer.window.compose.notes_field import NotesField
@@ -259,7 +259,7 @@ class ProcessForm(QWidget):
             yeast = renamed_yeast(opened.recipe.yeast, text)
             opened.make_or_refuse(ChangeRecipe("yeast", yeast, changing(label), merge_key))
 
-        field = TextField(opened, tr(label), lambda: opened.recipe.yeast.name, take)
+        field = TextField(opened, tr(label), lambda: named(opened.recipe.yeast.name), take)
         field.suggests = "yeasts"
 
         def tell_source() -> None:

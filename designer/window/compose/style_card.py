@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QPushButton, QVBoxLay
 from designer.library.catalogue import find_style
 from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.document import Recipe
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.window.parts.background import Latest
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.shown_scale import apart
@@ -111,7 +111,7 @@ class _Row:
             widget.setVisible(fit is not None)
         if fit is None:
             return
-        name = fit.style.name
+        name = named(fit.style.name)
         self.name.setText(tr(CHOSEN if is_chosen else OTHER, style=f"{fit.style.code} {name}"))
         self.standing.setText(words)
         spoken = tr("{style}: {standing}", style=name, standing=words)
@@ -225,7 +225,9 @@ class StyleCard(QFrame):
         if fit is None:
             return
         self._sought = self._opened.reckoned, fit.style
-        self.tell(tr("Looking for amounts that bring it into {style} …", style=fit.style.name))
+        self.tell(
+            tr("Looking for amounts that bring it into {style} …", style=named(fit.style.name))
+        )
         self._seeking.ask(partial(into_style, *self._sought))
         self.refresh()
 

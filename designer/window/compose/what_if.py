@@ -31,7 +31,7 @@ from designer.brewday.results import Outlook
 from designer.recipe.message import say
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, When
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.window.compose.trial import Trial, put_or_none
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
@@ -242,7 +242,7 @@ class WhatIf(QDialog):
 
     def title_of(self, knob: Knob) -> str:
         """Return what a knob is called: "Northdown, amount"; with its time if two are so called."""
-        label, name = tr(knob.label), knob.name
+        label, name = tr(knob.label), named(knob.name)
         if not name:
             return label
         alike = {each.place.line for each in self.knobs if each.name == name}

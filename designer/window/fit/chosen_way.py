@@ -20,7 +20,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.predictions import MAIN
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.fit.side_by_side import distinct
 from designer.window.fit.way_vessels import vessels_of
 from designer.window.fit.weighing_out import HARD_SPACE, weighing_out
@@ -152,7 +152,7 @@ class ChosenWay(QFrame):
             if len(boils) > 1:
                 layout.addWidget(
                     label(
-                        tr("Boil {number}: {pot}", number=number, pot=boil.recipe.pot.name),
+                        tr("Boil {number}: {pot}", number=number, pot=named(boil.recipe.pot.name)),
                         soft=True,
                     )
                 )
@@ -215,7 +215,7 @@ class ChosenWay(QFrame):
             yield tr("nothing"), False
         kept: dict[str, list[str]] = {}
         for each in way.left_over:
-            text = tr("{amount} of {name}", amount=self._amount(each), name=each.name)
+            text = tr("{amount} of {name}", amount=self._amount(each), name=named(each.name))
             kept.setdefault(each.keeping.briefly.said(self._show), []).append(text)
         for keep, names in kept.items():
             for name in names:

@@ -23,7 +23,7 @@ from designer.recipe.edits import Edit
 from designer.recipe.message import say, within
 from designer.recipe.plan import as_written, is_planned
 from designer.recipe.quantity import Kind
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.fit.chosen_way import ChosenWay, label
 from designer.window.fit.kitchen_fields import KitchenFields
 from designer.window.fit.side_by_side import Mark, SideBySide
@@ -540,7 +540,7 @@ class FitPage(Page):
                 "{count} × {pack} of {name}",
                 count=count,
                 pack=said[lines[line_id].kind, size],
-                name=lines[line_id].name,
+                name=named(lines[line_id].name),
             )
             for line_id, chosen in scaled.packs.items()
             for size, count in zip(chosen.sizes_kg, chosen.counts, strict=True)

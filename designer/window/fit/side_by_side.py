@@ -17,7 +17,7 @@ from designer.brewday.fit.wish import room_l
 from designer.brewday.predictions import BY_KEY, MAIN
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import message, tr, trn
+from designer.translation import message, named, tr, trn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.wort.bitterness import TABLE_SG
@@ -286,7 +286,7 @@ class SideBySide:
         )
 
     def _first_left(self, way: Way) -> str:
-        names = [each.name for each in way.left_over]
+        names = [named(each.name) for each in way.left_over]
         if len(names) == 1:
             return names[0]
         return trn(

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from designer.brewday.fit.wish import room_l
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.fit.side_by_side import distinct, lots
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
@@ -40,7 +40,7 @@ def _pot(boil: Boil, display: DisplayFormat, inks: Inks) -> Vessel:
         text = tr("foam line {volume}", volume=line)
         levels.append(Level(boil.foam_limit_l, text, text, inks.foam))
     rim = boil.rim_l if isfinite(boil.rim_l) else None
-    return Vessel(boil.recipe.pot.name, rim, boil.fullest_l, _beer(boil), tuple(levels))
+    return Vessel(named(boil.recipe.pot.name), rim, boil.fullest_l, _beer(boil), tuple(levels))
 
 
 def _fermenters(way: Way, display: DisplayFormat, inks: Inks) -> Iterator[Vessel]:
@@ -63,4 +63,4 @@ def _fermenter(each: FermenterDay, display: DisplayFormat, inks: Inks) -> Vessel
         text = tr("krausen line {volume}", volume=display.short(Kind.VOLUME, most_l))
         levels.append(Level(most_l, text, text, inks.foam))
     beer = swatch_hex(float(each.day.beer.colour_srm), SEEN_THROUGH_CM)
-    return Vessel(each.vessel.name, each.brim_l, filled_l, beer, tuple(levels))
+    return Vessel(named(each.vessel.name), each.brim_l, filled_l, beer, tuple(levels))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
@@ -77,7 +77,7 @@ def _line(
             else display.rounded(Kind.MASS, old.amount.value)
         )
     of = tr("of {amount}", amount=before) if before and before != text else ""
-    return Weighed(text, added.name, when_it_goes_in(added), of)
+    return Weighed(text, named(added.name), when_it_goes_in(added), of)
 
 
 def when_it_goes_in(added: Addition) -> str:

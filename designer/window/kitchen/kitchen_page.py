@@ -25,7 +25,7 @@ from designer.errors import RefusedInputError
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.kitchen.packs_panel import PacksPanel
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
@@ -508,10 +508,13 @@ class KitchenPage(Page):
         """Return what is needed of something, and what of it is missing."""
         amount = self._amount(need.needed, need.unit)
         if need.missing <= 1e-9:
-            return tr("{amount} {name}: on hand", amount=amount, name=need.name)
+            return tr("{amount} {name}: on hand", amount=amount, name=named(need.name))
         missing = self._amount(need.missing, need.unit)
         return tr(
-            "{amount} {name}: {missing} missing", amount=amount, name=need.name, missing=missing
+            "{amount} {name}: {missing} missing",
+            amount=amount,
+            name=named(need.name),
+            missing=missing,
         )
 
     def _amount(self, amount: float, unit: str) -> str:

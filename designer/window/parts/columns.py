@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt
 
 from designer.library.document_reading import checked_quantity
 from designer.recipe.fields import FieldFacts
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.units import ShownUnits
 from designer.window.parts.display_format import DisplayFormat
 
@@ -65,14 +65,14 @@ class Column(NamedTuple):
         value = getattr(row, self.key)
         if self.facts is not None:
             return display.quantity(self.facts.kind, value)
-        return tr(value) if self.choices else str(value)
+        return tr(value) if self.choices else named(str(value))
 
     def edit_text(self, row: Any, display: DisplayFormat) -> str:
         """Return the text that an editor of its cell begins with."""
         if self.text is not None:
             return self.text(row, display)
         if self.facts is None:
-            return str(getattr(row, self.key))
+            return named(str(getattr(row, self.key)))
         return display.to_edit(self.facts.kind, getattr(row, self.key))
 
     def value(self, row: Any, text: str, display: DisplayFormat, before: str = "") -> Any:

@@ -23,6 +23,7 @@ from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
 from designer.units.pint_units import BeingLookedUpError, without_waiting
 from designer.units.scales import to_scale
+from designer.units.when_words import said_when
 from designer.units.writing import (
     as_read,
     is_bare,
@@ -249,8 +250,8 @@ class DisplayFormat:
     def when(self, when: When) -> str:
         """Return what a field shows for when something goes in."""
         if not self.settings.decimal_comma:
-            return when.text
-        return when_in_locale(when.text, from_comma=False, to_comma=True)
+            return said_when(when.text)
+        return said_when(when_in_locale(when.text, from_comma=False, to_comma=True))
 
     def _bare_unit(self, kind: Kind, typed: str, before: str, bare: str) -> str:
         """Return the unit of a bare number; nothing where it needs none."""

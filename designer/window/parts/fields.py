@@ -21,7 +21,7 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.limits import LONGEST_TYPED
 from designer.recipe.named import part_of, value_of
 from designer.recipe.severity import Severity
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.units.half_typed import may_become
 from designer.units.pint_units import BeingLookedUpError
 from designer.units.quoting import quoted
@@ -465,5 +465,5 @@ class WordsField(TextField):
             opened.make_or_refuse(ChangePart(part, name, text, phrase, merge_key))
 
         super().__init__(
-            opened, tr(label), lambda: value_of(part_of(opened.recipe, part), name), take
+            opened, tr(label), lambda: named(value_of(part_of(opened.recipe, part), name)), take
         )

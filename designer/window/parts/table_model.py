@@ -16,7 +16,7 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from designer.translation import message, tr
+from designer.translation import message, named, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.not_taken import NotTaken
@@ -57,7 +57,7 @@ class TableModel(QAbstractTableModel):
 
     def name_of(self, row: Any) -> str:
         """Return what a row is called where a cell of it is spoken of."""
-        return str(row.name)
+        return named(str(row.name))
 
     def text(self, column: Column, row: Any) -> str:
         """Return what a cell shows."""

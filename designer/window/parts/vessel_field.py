@@ -10,7 +10,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCompleter, QLineEdit
 
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.press_beside import PressBeside
 from designer.window.parts.whole_offers import WholeOffers
@@ -80,7 +80,7 @@ class VesselField(QLineEdit):
 
 def _called(record: PotRecord | FermenterRecord, display: DisplayFormat) -> str:
     size = display.kept_text(Kind.VOLUME, record.volume)
-    return f"{record.name}, {size}" if size else record.name
+    return f"{named(record.name)}, {size}" if size else named(record.name)
 
 
 def called(records: Sequence[Record], display: DisplayFormat) -> list[str]:

@@ -15,7 +15,7 @@ from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour, inks_for
@@ -137,7 +137,7 @@ def _pot(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> Vessel
                 inks.foam,
             )
         )
-    return Vessel(recipe.pot.name, rim, fullest, _beer(day), tuple(levels))
+    return Vessel(named(recipe.pot.name), rim, fullest, _beer(day), tuple(levels))
 
 
 def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> Vessel:
@@ -167,7 +167,7 @@ def _fermenter(recipe: Recipe, day: Day, display: DisplayFormat, inks: Inks) -> 
                 inks.foam,
             )
         )
-    return Vessel(recipe.fermenter.name, brim, batch, _beer(day), tuple(levels))
+    return Vessel(named(recipe.fermenter.name), brim, batch, _beer(day), tuple(levels))
 
 
 class VesselsDrawing(QWidget):

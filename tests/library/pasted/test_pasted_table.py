@@ -25,7 +25,7 @@ CERTAIN = {
     "Amount (kg)\tMalt\tColour (EBC)\n1.5\tLight liquid malt extract\t10\n0.25\tMild malt\t8": (
         "fermentables 1500 Light liquid malt extract", "fermentables 250 Mild malt"),
     "Menge kg;Malz\n2,5;Pilsner Malz\n0,25;Münchner Malz": (
-        "fermentables 2500 Pilsner Malz", "fermentables 250 Münchner Malz"),
+        "fermentables 2500 Pilsner malt", "fermentables 250 Münchner Malz"),
     "2,5\tkg\tPale malt\n300\tg\tMunich malt": (
         "fermentables 2500 Pale malt", "fermentables 300 Munich malt"),
     '"1,5 kg",Light liquid malt extract\n"0,5 kg",Honey': (
