@@ -1,10 +1,12 @@
 # shellcheck shell=sh disable=SC2154 # top, extras and wants_display come from the caller
-# Sets Hobwort up in its checkout; read by run.sh and test.sh, which give:
+# Sets Hobwort up in its checkout; read by the scripts beside it, which give:
 #   top            the checkout
-#   extras         "[dev]" for the tests, "" for the program
+#   extras         "[dev]" for the tests, "[package]" for what makes packages, "" for the program
+#   folder         where the Python packages go, within the checkout; .venv-hobwort unless given
+#   wants_tools    packages of the system that the script itself needs
 #   wants_display  "yes" where a window is to be opened on X11 or Wayland
 #   wants_browser  "yes" where the page for a phone is to be tried in a browser
-# Installs what is missing: system libraries with apt-get, Python packages into .venv-hobwort.
+# Installs what is missing: system libraries with apt-get, Python packages into that folder.
 # From outside: HOBWORT_PYTHON names the Python to use, HOBWORT_SYSTEM_PACKAGES=no leaves the
 # system's packages alone.
 
@@ -161,7 +163,7 @@ make_environment() {
 # --- the steps -----------------------------------------------------------------------------
 
 set_up() {
-    environment="$top/.venv-hobwort"
+    environment="$top/${folder:-.venv-hobwort}"
     find_python || return 1
     version=$("$python" -c 'import sys; print("%d.%d.%d" % sys.version_info[:3])')
     # A moved checkout needs a new environment: paths are written into it.
@@ -172,6 +174,10 @@ set_up() {
     if [ "$wants_display" = yes ]; then
         # shellcheck disable=SC2086
         install_system_packages $display_libraries
+    fi
+    if [ -n "${wants_tools:-}" ]; then
+        # shellcheck disable=SC2086
+        install_system_packages $wants_tools || return 1
     fi
     if [ "${wants_browser:-no}" = yes ]; then
         install_browser
