@@ -19,7 +19,7 @@ from designer.command_line import usage
 from designer.resource_files import resource_path
 
 LOADS_QT = ("designer.window", "designer.paper", "designer.command_line.open_command")
-DEAR = {"numpy", "pint", "platformdirs", "sqlite3", "sqlite_utils"}
+DEAR = {"markdown_it", "numpy", "pint", "platformdirs", "sqlite3", "sqlite_utils"}
 FORECAST = """
 from designer.brewday.outlook import look_ahead
 from designer.library.recipe_file import load

@@ -27,8 +27,8 @@ class Way(StrEnum):
 class Span:
     """A piece of text.
 
-    A link has the page of the guide that it leads to as its `target`, or an address of the web;
-    what shows a page of the program has that page's English name.
+    A link has the page of the guide that it leads to as its `target`, what shows a page of the
+    program that page's English name. Nothing leads out of the guide.
     """
 
     text: str

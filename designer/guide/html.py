@@ -93,9 +93,7 @@ def _data(guide: Guide, name: str) -> str:
 
 
 def _within_the_file(span: Span) -> str:
-    if span.way is Way.SHOW:
-        return ""
-    return span.target if span.target.startswith("https:") else f"#{span.target}"
+    return "" if span.way is Way.SHOW else f"#{span.target}"
 
 
 def _block(block: Block, form: Form) -> str:

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 _NOTE, _CAUTION = "[!NOTE]", "[!CAUTION]"
 _PAGE = re.compile(r"[a-z_]+\Z")
-_SHOW, _WEB = "show:", "https://"
+_SHOW = "show:"
 
 
 @cache
@@ -150,6 +150,6 @@ def _link(node: SyntaxTreeNode) -> Span:
     target = unquote(str(node.attrs["href"]))
     if target.startswith(_SHOW):
         return Span(_plain(node), Way.SHOW, target.removeprefix(_SHOW))
-    if _PAGE.match(target) or target.startswith(_WEB):
+    if _PAGE.match(target):
         return Span(_plain(node), Way.LINK, target)
-    raise ValueError(f"a link leads to a page, show:Page or {_WEB}..., not to {target}")
+    raise ValueError(f"a link leads to a page or to show:Page, not to {target}")

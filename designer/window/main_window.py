@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 from designer.recipe.document import Recipe
 from designer.translation import tr
 from designer.window.explaining import Explaining
+from designer.window.guide_at_hand import GuideAtHand
 from designer.window.menus.menu_bar import Menus
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.on_screen import keep_on_screen, open_on_screen
@@ -90,9 +91,11 @@ class MainWindow(PagedWindow):
         self._brew_days: BrewDays | None = None
         self.reminders: Reminders | None = None
         self.explaining = Explaining(self)
+        self.guide = GuideAtHand(self)
         self.menus = Menus(
             self,
             self.files,
+            self.guide.open,
             self.show_help,
             self.report_problem,
             self.show_about,
@@ -368,6 +371,7 @@ class MainWindow(PagedWindow):
         """Let go of all that goes on beside the window; nobody sees it any more."""
         self.settings.geometry = self.saveGeometry()
         self.hide()
+        self.guide.close()
         for each in self._warm:
             each.wait()
         if self._brew_days is not None:

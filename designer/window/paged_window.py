@@ -168,6 +168,12 @@ class PagedWindow(RecipeWindow):
         page.take_focus()
 
     @property
+    def page_shown(self) -> str:
+        """The page that is shown, by its name in English; "" for the doors."""
+        number = self.header.page_buttons.checkedId()
+        return self._entries[number].name if number >= 0 else ""
+
+    @property
     def compose(self) -> ComposePage:
         """The page on which the recipe is made."""
         if self._compose is None:

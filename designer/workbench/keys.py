@@ -125,7 +125,8 @@ NOTE = MenuKey(
 )
 FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",), drawing="action-full-screen")
 
-HELP = MenuKey(message("&Keys and first steps"), ("F1",), drawing="action-help")
+GUIDE = MenuKey(message("G&uide"), ("F1",), drawing="action-help")
+HELP = MenuKey(message("&Keys and first steps"), ("Ctrl+F1",))
 WHAT_IS_THIS = MenuKey(message("&What is this?"), ("Shift+F1",))
 
 MENU_KEYS = (
@@ -158,6 +159,7 @@ MENU_KEYS = (
     TIMER,
     NOTE,
     FULL_SCREEN,
+    GUIDE,
     HELP,
     WHAT_IS_THIS,
 )

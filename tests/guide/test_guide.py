@@ -8,6 +8,7 @@ from designer.guide.screen_words import ScreenWords
 from designer.resource_files import resource_path
 from designer.spoken_language import LANGUAGES
 from designer.window import paged_window
+from designer.window.guide_at_hand import DOORS
 from designer.workbench.guide import guide
 from tests.sentences import sentences
 
@@ -28,7 +29,7 @@ def label_of(path):
 @pytest.mark.parametrize("path", [*ENGLISH, *TRANSLATED], ids=label_of)
 def test_every_link_leads_to_a_page_of_the_guide_or_of_the_program(path):
     names = {page.name for page in guide("en").pages()}
-    shown = {each.name for each in paged_window.PAGES} | {"Begin"}
+    shown = {each.name for each in paged_window.PAGES} | {DOORS}
     for span in spans_of(read(path).blocks):
         assert span.way is not Way.LINK or span.target in names
         assert span.way is not Way.SHOW or span.target in shown

@@ -153,7 +153,7 @@ def test_a_field_that_tab_has_left_shows_the_beginning_of_its_text(qtbot, kept):
 
 def test_help_lists_the_keys_and_escape_gives_the_keyboard_back(qtbot, window):
     before = QApplication.focusWidget()
-    qtbot.keyClick(window, Qt.Key.Key_F1)
+    qtbot.keyClick(window, Qt.Key.Key_F1, Qt.KeyboardModifier.ControlModifier)
     assert window.help.isVisible()
     qtbot.keyClick(window.help.close_button, Qt.Key.Key_Escape)
     assert not window.help.isVisible()

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 def add_help_menu(
     entries: Entries,
+    show_guide: Callable[[], None],
     show_help: Callable[[], None],
     report_problem: Callable[[], None],
     show_about: Callable[[], None],
@@ -22,6 +23,7 @@ def add_help_menu(
 ) -> None:
     """Add the Help menu to the menu bar."""
     menu = entries.menu(tr("&Help"))
+    entries.add(menu, keys.GUIDE, show_guide)
     entries.add(menu, keys.HELP, show_help)
     entries.add(menu, keys.WHAT_IS_THIS, explaining.of_focus)
     entries.add(menu, tr("&Explain what I click on"), explaining.of_click)

@@ -25,6 +25,7 @@ class Menus:
         self,
         window: PagedWindow,
         files: RecipeFiles,
+        show_guide: Callable[[], None],
         show_help: Callable[[], None],
         report_problem: Callable[[], None],
         show_about: Callable[[], None],
@@ -37,7 +38,7 @@ class Menus:
         add_view_menu(entries)
         if window.keeping.has_box:
             add_brew_day_menu(entries)
-        add_help_menu(entries, show_help, report_problem, show_about, explaining)
+        add_help_menu(entries, show_guide, show_help, report_problem, show_about, explaining)
         entries.offer()
 
     def begin(self) -> None:
