@@ -19,6 +19,8 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from figures import note
+
 TOP = Path(__file__).parents[2]
 sys.path.insert(0, str(TOP))
 KILLS = 100
@@ -169,6 +171,7 @@ def main() -> int:
     )
     for each in tally.lost[:20]:
         sys.stdout.write(f"  {each}\n")
+    note(f"kill -9 of a brew, {kills} times: lost", len(tally.lost), "", bound=0)
     return 1 if tally.lost else 0
 
 

@@ -16,6 +16,7 @@ import sys
 from pathlib import Path
 
 from as_installed import use_own_folders
+from figures import note
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 SCREEN = Path(__file__).parents[1] / "screen.json"  # larger than the window
@@ -148,6 +149,8 @@ def told(name: str, spans: list[tuple[float, float]], bare_ms: float) -> float:
     clock, thread = (sorted(each) for each in zip(*spans, strict=True))
     last = round(0.99 * (len(clock) - 1))
     median = statistics.median(clock)
+    note(f"brew day, {name}", median, "ms", bound=FRAME_MS)
+    note(f"brew day, {name}, 99 of 100", clock[last], "ms")
     sys.stdout.write(
         f"{name:28} {median:6.1f} ms, 99 %: {clock[last]:6.1f} ms   by the thread "
         f"{statistics.median(thread):6.1f}, {thread[last]:6.1f} ms   {median / bare_ms:5.1f} x bare"

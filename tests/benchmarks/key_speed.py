@@ -25,6 +25,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from as_installed import use_own_folders
+from figures import note
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 SCREEN = Path(__file__).parents[1] / "screen.json"  # larger than the window
@@ -275,6 +276,18 @@ def told(name: str, times: list[tuple[float, float]], bare: list[tuple[float, fl
     said = []
     for place, by in enumerate(("clock", "thread")):
         p50, p99 = percentiles([each[place] for each in times])
+        note(
+            f"a key, {name}, by the {by}: median",
+            p50,
+            "ms",
+            bound=VALUES_MS if "values" in name else None,
+        )
+        note(
+            f"a key, {name}, by the {by}: 99 of 100",
+            p99,
+            "ms",
+            bound=ALL_MS if "bands" in name else None,
+        )
         bare_p50, bare_p99 = percentiles([each[place] for each in bare])
         said.append(f"{by} median {p50:.2f} ms, p99 {p99:.2f} ms "
                     f"({p50 / bare_p50:.0f} and {p99 / bare_p99:.0f} x bare)")  # fmt: skip

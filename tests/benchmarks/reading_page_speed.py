@@ -11,6 +11,7 @@ import statistics
 import sys
 
 from brew_speed import ACTS, FRAME_MS, LONGEST_MS, WARMING, settle
+from figures import note
 from key_speed import now, open_window, since
 
 WHOLE_MS = 100.0
@@ -76,6 +77,8 @@ def main() -> int:
         zip(*spans[WARMING:], strict=True),
         strict=True,
     ):
+        bound = WHOLE_MS if "whole" in name else None
+        note(f"reading, in the window: {name}", statistics.median(each), "ms", bound=bound)
         sys.stdout.write(f"{name:20} {statistics.median(each):6.1f} ms, most {max(each):6.1f}\n")
     slow = statistics.median(each[2] for each in spans[WARMING:]) > WHOLE_MS
     if slow:

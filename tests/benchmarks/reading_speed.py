@@ -16,6 +16,8 @@ import sys
 import time
 from pathlib import Path
 
+from figures import note
+
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from designer.brewday.day import run_day
@@ -60,6 +62,8 @@ def main() -> None:
     for name, asked in READINGS.items():
         first = median_ms(lambda asked=asked: explained(asked, beliefs, recipe, whole=False))
         whole = median_ms(lambda asked=asked: explained(asked, beliefs, recipe))
+        note(f"reading, engine, {name}: first answer", first, "ms", bound=FIRST_MS)
+        note(f"reading, engine, {name}: whole answer", whole, "ms", bound=WHOLE_MS)
         print(
             f"{name:26} first {first:6.1f} ms ({first / plain:5.1f} runs; bound {FIRST_MS} ms), "
             f"whole {whole:6.1f} ms ({whole / plain:5.1f} runs; bound {WHOLE_MS} ms)"

@@ -19,6 +19,8 @@ import time
 from collections import Counter
 from pathlib import Path
 
+from figures import note
+
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from designer.library.store import Conflict, Draft, Store, Summary
@@ -181,6 +183,7 @@ def main(times: int) -> int:
     print(f"lost or damaged: {len(tally.lost)}")
     for each in tally.lost[:20]:
         print(f"  {each}")
+    note(f"kill -9 of the store, {times} times: lost or damaged", len(tally.lost), "", bound=0)
     return 1 if tally.lost else 0
 
 

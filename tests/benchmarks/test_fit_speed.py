@@ -22,6 +22,7 @@ from designer.brewday.tolerances import Nominal
 from designer.library.recipe_file import load
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind
+from tests.benchmarks.figures import note
 
 MAGNUM = HopInHand("Magnum", typed(Kind.FRACTION, 0.12), 0.05)
 MOST_MS = 100.0
@@ -82,6 +83,7 @@ def test_all_ways_stay_within_the_bound(kitchen, capsys):
     ways(recipe, wish)
     whole = median_ms(lambda: ways_anew(recipe, wish), 15)
     plain = median_ms(lambda: run_day(recipe, Nominal(), noting=False), 40)
+    note(f"fit, all ways: {recipe.name}, {wish.pot.name}", whole, "ms", bound=MOST_MS)
     with capsys.disabled():
         print(  # noqa: T201 - what the benchmark is for
             f"\n{recipe.name}, {wish.pot.name}: all ways {whole:.0f} ms, one plain run "

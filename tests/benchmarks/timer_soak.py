@@ -18,6 +18,8 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from figures import note
+
 TOP = Path(__file__).parents[2]
 sys.path.insert(0, str(TOP))
 KILLS = 100
@@ -204,6 +206,7 @@ def main() -> int:
     )
     for each in tally.faults[:20]:
         sys.stdout.write(f"{each}\n")
+    note(f"kill -9 of timers, {kills} times: faults", len(tally.faults), "", bound=0)
     return 1 if tally.faults else 0
 
 

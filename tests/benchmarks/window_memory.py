@@ -14,6 +14,7 @@ import tempfile
 from pathlib import Path
 
 from as_installed import BARE_WINDOW, as_installed
+from figures import note
 
 TOP = Path(__file__).parents[2]
 BOUND, RUNS = 1.8, 3
@@ -68,6 +69,7 @@ def main() -> None:
         bare = statistics.median(megabytes(BARE, environment) for _ in range(RUNS))
         for what, program in (("on a file", ON_A_FILE), ("at the doors", AT_THE_DOORS)):
             ours = statistics.median(megabytes(program, environment) for _ in range(RUNS))
+            note(f"memory {what}", ours / bare, "x", bound=BOUND)
             sys.stdout.write(
                 f"memory {what}: bare window {bare:.1f} MB, ours {ours:.1f} MB, ratio "
                 f"{ours / bare:.2f} (bound {BOUND})\n"

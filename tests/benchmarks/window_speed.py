@@ -16,6 +16,7 @@ import time
 from pathlib import Path
 
 from as_installed import BARE_WINDOW, as_installed, use_own_folders
+from figures import note
 
 TOP = Path(__file__).parents[2]
 sys.path.insert(0, str(TOP))
@@ -110,6 +111,8 @@ def starts() -> None:
                     for _ in range(STARTS + 1)][1:]  # fmt: skip
         found = [statistics.median(each) for each in zip(*runs, strict=True)]
         for by, (bare, usable, whole) in (("clock", found[::2]), ("processor", found[1::2])):
+            note(f"start {what}, usable, by the {by}", usable / bare, "x", bound=1.5)
+            note(f"start {what}, all painted, by the {by}", whole / bare, "x", bound=2.0)
             say(f"start {what} by the {by}: bare window {bare:.0f} ms; ours, usable, {usable:.0f} "
                 f"ms, ratio {usable / bare:.2f} (bound 1.50); all pictures painted {whole:.0f} ms, "
                 f"ratio {whole / bare:.2f} (bound 2.00)")  # fmt: skip
