@@ -35,8 +35,8 @@ def draw_axis(
         x = scale.x(at)
         painter.drawLine(QPointF(x, bottom), QPointF(x, bottom + 4))
     painter.setPen(QColor(inks.ink_soft))
-    following = [scale.x(at) for at, _ in minutes[1:]]
-    for (at, minute), then in zip(minutes, [*following, plot.right() + room], strict=True):
+    following = [*(scale.x(at) for at, _ in minutes[1:]), plot.right() + room]
+    for (at, minute), then in zip(minutes, following, strict=False):  # a short strip may have none
         text, x = clock(start, minute), scale.x(at)
         if then - x >= letters.width_of(text):  # else another day begins upon it
             painter.drawText(QPointF(x - letters.width_of(text) / 2, below), text)

@@ -47,3 +47,12 @@ def test_now_moves_with_the_minutes_and_the_day_grows_when_one_is_late(qtbot, pa
 def test_a_screen_reader_is_told_when_each_stage_begins(page):
     assert "A in" in page.day.accessibleDescription()
     assert "steep" in page.day.accessibleDescription().lower()
+
+
+def test_a_day_ticked_through_at_once_is_drawn_all_the_same(qtbot, page, clock, written):
+    clock.go_on(61.0)
+    page.do()
+    while page.brew.brewing.now is not None:
+        page.brew.done()
+    qtbot.waitUntil(lambda: page.day.line.real[-1].end_min < 1.0)
+    assert "A" in written()
