@@ -29,6 +29,7 @@ from designer.translation import message, tr
 from designer.window.box.backups_model import BackupRow, BackupsModel, made_text
 from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
+from designer.window.parts.column_widths import begin_with
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading
 from designer.window.parts.under_way import UnderWay
@@ -71,8 +72,7 @@ class BackupsTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
         self.horizontalHeader().setHighlightSections(False)
         self.horizontalHeader().setStretchLastSection(True)
-        for number, column in enumerate(model.columns):
-            self.setColumnWidth(number, column.width)
+        begin_with(self, (column.width for column in model.columns))
 
     def deeds(self) -> Deeds:
         """Return what the Edit menu can do here just now: bring the chosen backup back."""

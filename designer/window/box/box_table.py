@@ -21,6 +21,7 @@ from designer.library.store.steps import BEER_DAYS
 from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 from designer.window.parts.colour_signs import BAR
+from designer.window.parts.column_widths import begin_with
 from designer.window.parts.deeds import Deeds, on_clipboard
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import own_viewport
@@ -61,8 +62,7 @@ class BoxTable(QTableView):
         header.setSectionsClickable(True)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         header.setStretchLastSection(True)
-        for number, column in enumerate(model.columns):
-            self.setColumnWidth(number, column.width)
+        begin_with(self, (column.width for column in model.columns))
         self.show_days(frozenset())
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
 

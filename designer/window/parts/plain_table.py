@@ -9,6 +9,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent
 
 from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.cell_table import CellTable
+from designer.window.parts.column_widths import begin_with
 from designer.window.parts.inks import inks_for
 from designer.window.parts.typed_table import TypedTable
 from designer.workbench import keys
@@ -30,8 +31,7 @@ class PlainTableView(CellTable):
         self.setAccessibleName(name)
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
         self.horizontalHeader().setStretchLastSection(True)
-        for number, column in enumerate(model.columns):
-            self.setColumnWidth(number, column.width)
+        begin_with(self, (column.width for column in model.columns))
         self._was_at = (-1, 0)
         model.modelAboutToBeReset.connect(self._note_where)
         model.modelReset.connect(self._go_there)
