@@ -21,6 +21,7 @@ from designer.window.kitchen.learned_print import learned_sheet
 from designer.window.parts.beside_field import note_of
 from designer.window.session.open_recipe import OpenRecipe
 from tests.active_window import made_active
+from tests.pictures_taken import texts_of
 from tests.taught_kitchen import FIVE_BREWS, brewed, porter
 
 POT = "Kitchen pot"
@@ -242,6 +243,8 @@ def test_the_pictures_say_in_words_what_they_show(panel):
     assert told.startswith("1.27 to 2.55 L/h at the start; after 6 brews 1.")
     assert told.endswith("is left out.")
     assert "Brew 6, which said" in told
+    one = panel.rows.findChildren(Narrowing)[0]
+    assert {"How it narrowed, brew by brew", "start", "6"} <= set(texts_of(one, panel.rows))
     bars = [each.accessibleName() for each in panel.before_after.findChildren(TwoRanges)]
     assert [each.partition(":")[0] for each in bars] == [
         "Original gravity", "Final gravity", "Alcohol by volume", "Bitterness"

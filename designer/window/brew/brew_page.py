@@ -145,6 +145,7 @@ class BrewPage(Page):
         self.strip = self.measuring.strip
         self.forecasts = ForecastLine(display)
         self.day = DayNow(display)
+        self.day.of_brew = self._name
         self.day_heading = heading(tr("The day"))
         above_day = QHBoxLayout()
         above_day.addWidget(self.day_heading)

@@ -5,8 +5,18 @@ A second changes nothing here; a minute moves the line of *now*.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.recipe.quantity import Kind
@@ -26,6 +36,8 @@ from designer.window.parts.day_limits import draw_limits
 from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, inks_for
+from designer.window.parts.picture_menu import open_picture_menu
+from designer.window.parts.picture_out import Picture
 from designer.window.parts.sized_text import grown, sized
 from designer.workbench.brew.day_as_brewed import DayAsBrewed, Mark
 from designer.workbench.day_reading import clock
@@ -33,6 +45,7 @@ from designer.workbench.day_runs import Run
 
 RING_PX = 17.0
 BESIDE_PX = 108.0
+PICTURE_SIZE = QSize(1060, 190)
 
 
 class NowScale(DayScale):
@@ -69,6 +82,8 @@ class DayNow(QWidget):
         self.marks: tuple[Mark, ...] = ()
         self.start_min = 0
         self.now_min: float | None = None
+        self.of_brew: Callable[[], str] = str
+        """What the brew is called, for a picture of its day."""
         self.setAccessibleName(tr("The day, with now"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
 
@@ -118,6 +133,19 @@ class DayNow(QWidget):
     def _measure(self) -> None:
         self._letters = Lettering(sized(self.font(), grown(self, 11)))
         self.scale.measure(QRectF(self.rect()), self._letters)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self.line.real:
+            open_picture_menu(self, event.globalPos(), self._picture)
+
+    def _picture(self) -> Picture:
+        def drawn() -> DayNow:
+            other = DayNow(self._display)
+            other.show_day(self.line, self.marks, self.start_min, self.now_min)
+            return other
+
+        title, words = tr("The day"), self.in_words()
+        return Picture(self.of_brew(), title, "", PICTURE_SIZE, drawn, words)
 
     # painting
 

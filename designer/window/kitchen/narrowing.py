@@ -6,7 +6,15 @@ from collections.abc import Sequence
 from math import isfinite
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.learning.figures import Learned
@@ -14,8 +22,12 @@ from designer.translation import tr, trn
 from designer.window.kitchen.figure_text import band_text, value_text
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
+from designer.window.parts.picture_menu import open_picture_menu
+from designer.window.parts.picture_out import Picture
+from designer.workbench.learning.figure_words import figure_name
 
 HIGH, LEAST_WIDE, USUAL_WIDE = 66, 150, 250
+PICTURE_SIZE = QSize(560, 160)
 EDGE, POINT = 14.0, 3.5
 """Room at both ends, and the radius of a point."""
 MOST_NUMBERED = 12
@@ -28,7 +40,7 @@ class Narrowing(QWidget):
     def __init__(self, learned: Learned, display: DisplayFormat, brews: Sequence[str] = ()) -> None:
         """`brews` are the lasting names of all that are counted below, of this figure or not."""
         super().__init__()
-        self._learned = learned
+        self._learned, self._display = learned, display
         self._brews = tuple(brews) or tuple(each.brew for each in learned.steps)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(in_words(learned, display))
@@ -42,6 +54,20 @@ class Narrowing(QWidget):
 
     def _high(self) -> int:
         return HIGH - 14 + self.fontMetrics().height()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        open_picture_menu(self, event.globalPos(), self._picture)
+
+    def _picture(self) -> Picture:
+        def drawn() -> Narrowing:
+            return Narrowing(self._learned, self._display, self._brews)
+
+        learned = self._learned
+        name = figure_name(learned.figure)
+        about = f"{name}: {learned.subject}" if learned.subject else name
+        note = band_text(learned, learned.known, self._display)
+        title = tr("How it narrowed, brew by brew")
+        return Picture(about, title, note, PICTURE_SIZE, drawn, self.accessibleName())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:

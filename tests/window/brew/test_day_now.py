@@ -1,8 +1,11 @@
 """The day line of the page: now, the letters, and the curves as the day goes."""
 
+import re
+
 import pytest
 
 from designer.window.brew import day_now
+from tests.pictures_taken import texts_of
 
 
 @pytest.fixture
@@ -56,3 +59,11 @@ def test_a_day_ticked_through_at_once_is_drawn_all_the_same(qtbot, page, clock, 
         page.brew.done()
     qtbot.waitUntil(lambda: page.day.line.real[-1].end_min < 1.0)
     assert "A" in written()
+
+
+def test_a_picture_of_the_day_under_way_has_the_letters_and_now(qtbot, page):
+    page.do()
+    qtbot.waitUntil(lambda: page.day.now_min is not None)
+    texts = texts_of(page.day, page)
+    assert {"Harbour Lamp Porter", "The day", "A", "B", "F"} <= set(texts)
+    assert any(re.fullmatch(r"now \d\d:\d\d", each) for each in texts)

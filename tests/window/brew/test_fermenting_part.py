@@ -19,6 +19,7 @@ from designer.window.parts.beside_field import note_of
 from designer.window.parts.questions import Questions
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entries_text import as_line
+from tests.pictures_taken import texts_of
 from tests.workbench.planned_red import two_boils
 
 from .beer_driver import Beer
@@ -124,7 +125,9 @@ def test_a_temperature_is_noted_and_drawn_below_the_readings(beer):
     (warmth,) = beer.part.course.chart.shown.warmths
     assert warmth.figure == "19 °C"
     assert warmth.day == pytest.approx(4.0, abs=0.01)
-    assert "19 °C" in beer.part.course.chart.accessibleDescription()
+    chart = beer.part.course.chart
+    assert "19 °C" in chart.accessibleDescription()
+    assert {"Harbour Lamp Porter", "19 °C", "pitched"} <= set(texts_of(chart, beer.page))
 
 
 def test_a_table_of_temperatures_is_one_entry_and_one_that_is_none_is_refused(

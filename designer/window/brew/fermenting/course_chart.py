@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import pairwise
 
 from PySide6.QtCore import QEvent, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QContextMenuEvent,
     QFocusEvent,
     QKeyEvent,
     QMouseEvent,
@@ -25,6 +27,8 @@ from designer.window.parts.curve import draw_curve
 from designer.window.parts.day_scale import Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
+from designer.window.parts.picture_menu import open_picture_menu
+from designer.window.parts.picture_out import Picture
 from designer.window.parts.sized_text import grown, sized
 
 TYPE_PX = 11.5
@@ -32,6 +36,7 @@ RING_PX = 5.2
 NEAR_PX = 22.0
 """So near to a ring a press means it: a target of 44 pixels."""
 HIGH_PX, LEAST_PX = 236, 200
+PICTURE_SIZE = QSize(860, 300)
 
 
 class CourseChart(QWidget):
@@ -48,6 +53,8 @@ class CourseChart(QWidget):
         self.shown = CourseShown()
         self.at: int | None = None
         """Which reading the keyboard or the pointer is at."""
+        self.of_beer: Callable[[], str] = str
+        """What the beer is called, for a picture of its course."""
         self._letters = Lettering(self.font())
         self._plot = QRectF()
         self.setAccessibleName(tr("Readings against the forecast"))
@@ -172,6 +179,20 @@ class CourseChart(QWidget):
         self._go_to(None)
         if entry:
             self.reading_wanted.emit(entry)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if self.shown.points:
+            self._go_to(None)
+            open_picture_menu(self, event.globalPos(), self._picture)
+
+    def _picture(self) -> Picture:
+        def drawn() -> CourseChart:
+            other = CourseChart(self._display)
+            other.show_course(self.shown)
+            return other
+
+        title, words = tr("Readings against the forecast"), self.shown.in_words()
+        return Picture(self.of_beer(), title, "", PICTURE_SIZE, drawn, words)
 
     # painting
 

@@ -144,6 +144,7 @@ class FermentingPart(BrewPart):
         brew.beer_changed.connect(self._show_soon)
         brew.running_changed.connect(self._show_soon)
         self.choices.changed.connect(self._show_packing)
+        self.course.chart.of_beer = lambda: self._out.name
         self.course.chart.reading_wanted.connect(self._correct)
         self.course.reading_asked.connect(self.ask_reading)
         self.course.warmth_asked.connect(self.ask_warmth)
