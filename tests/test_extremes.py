@@ -24,6 +24,7 @@ from designer.sheet.content import brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits, show
+from designer.workbench.figures import Figures
 from designer.workbench.fit_text import fit_document, fit_lines
 from designer.workbench.forecast_document import forecast_document
 from designer.workbench.forecast_text import forecast_lines
@@ -83,7 +84,7 @@ def all_texts(recipe, wishes):
         yield sheet_html(sheet)
     for wish in wishes:
         answer = ways(recipe, wish)
-        yield from fit_lines(recipe, answer, ShownUnits.BOTH)
+        yield from fit_lines(recipe, answer, Figures(ShownUnits.BOTH))
         yield json.dumps(fit_document(answer), allow_nan=False)
 
 
@@ -137,7 +138,7 @@ def test_kitchens_at_their_ends_are_answered(pot_l, fermenter_l, headspace):
 def test_a_fermenter_all_of_foam_is_told_with_its_figure_and_what_is_usual():
     recipe = with_value(PORTER, HEADSPACE, 1.0)
     answer = ways(recipe, FitWish(recipe.pot, (recipe.fermenter,)))
-    said = " ".join(fit_lines(recipe, answer, ShownUnits.METRIC))
+    said = " ".join(fit_lines(recipe, answer))
     assert "100 % of room for krausen leaves none for beer in any fermenter; 15 % is usual" in said
 
 

@@ -266,9 +266,12 @@ def test_same_is_said_just_where_the_figures_shown_are_equal(said):
         before = f"{original['original']['kj_per_100ml']['value']:.0f}"
         lines = [line.split() for line in out.splitlines() if "kJ/100 mL" in line]
         assert lines
-        for *_, value, _unit, _low, _to, _high, change in lines:
+        for line in lines:
+            value, change = line[3], line[9]
+            assert (line[4], line[8]) == ("kJ", "kJ")
             assert (change == "same") == (value == before)
             assert change == "same" or int(value) - int(before) == int(change)
+            assert line[10:] == ([] if change == "same" else ["kJ"])
 
 
 SLIPWAY = str(resource_path("examples/slipway_bitter.hobwort"))
@@ -384,7 +387,7 @@ def test_no_file_that_is_there_is_written_over(said, tmp_path):
         ("", "is a folder; give a file name inside it."),
         ("no/such/way.hobwort", "is not there. Save under another name"),
         (f"{'x' * 300}.hobwort", "could not be written: file name too long."),
-        ("a\0b", "could not be written: no name that a file can have."),
+        ("a\0b.hobwort", "could not be written: no name that a file can have."),
     ],
 )
 def test_where_no_file_can_be_written_it_is_said(said, tmp_path, out, told):

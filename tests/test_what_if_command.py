@@ -29,7 +29,7 @@ def said(capsys):
 
 
 def test_three_variants_stand_beside_the_recipe_with_what_differs_and_what_comes_of_it(said):
-    code, out, err = said(*SHORT, *DARK, *THIN)
+    code, out, err = said(*SHORT, *DARK, *THIN, "--colour", "srm")
     assert (code, err) == (0, "")
     lines = out.splitlines()
     assert lines[2:5] == [

@@ -5,27 +5,40 @@ Exit codes: 0 fine, 1 refused input (one line a problem on stderr), 2 wrong usag
 
 from __future__ import annotations
 
+import os
 import sys
 from argparse import Namespace
 from collections.abc import Callable, Sequence
 from importlib import import_module
 
-from designer.command_line.output import FINE, REFUSED, USAGE, complain, speak_utf8, write_no_more
+from designer import translation
+from designer.command_line.output import (
+    FINE,
+    REFUSED,
+    USAGE,
+    be_quiet,
+    complain,
+    speak_utf8,
+    write_no_more,
+)
 from designer.command_line.usage import COMMANDS, UNLISTED, parser
+from designer.command_line.words.parsing import no_command
 from designer.errors import DesignerError, RefusedInputError
 from designer.spoken_language import speak_as_wanted
+from designer.translation import tr
 
 
 def run(words: Sequence[str]) -> int:
     """Carry out the command and return its exit code; never raises for what the world does."""
     speak_utf8()
     speak_as_wanted()
-    if words and words[0] not in (*COMMANDS, *UNLISTED) and not words[0].startswith("-"):
-        words = ["open", *words]
     try:
-        chosen = parser(words[0] if words else "open").parse_args(words or ["open"])
+        chosen = _chosen(words)
     except SystemExit as usage:
         return usage.code if isinstance(usage.code, int) else USAGE
+    be_quiet(chosen.quiet)
+    if getattr(chosen, "json", False):
+        translation.use(None)  # whatever reads it reads the same everywhere
     try:
         code = _command(chosen.command)(chosen)
         sys.stdout.flush()
@@ -34,12 +47,33 @@ def run(words: Sequence[str]) -> int:
         return FINE
     except OSError as fault:
         write_no_more()
-        complain([f"the output could not be written: {(fault.strerror or str(fault)).lower()}"])
+        reason = (fault.strerror or str(fault)).lower()
+        complain([tr("the output could not be written: {reason}", reason=reason)])
         return REFUSED
     except DesignerError as fault:
         complain(fault.problems if isinstance(fault, RefusedInputError) else [str(fault)])
         return REFUSED
     return code
+
+
+def _chosen(words: Sequence[str]) -> Namespace:
+    """Return what is asked for; a file alone is opened. Raises SystemExit for wrong usage."""
+    first = words[0] if words else "open"
+    if first in (*COMMANDS, *UNLISTED):
+        return parser(first).parse_args(words or ["open"])
+    if first.startswith("-"):
+        return parser("").parse_args(words)
+    if not _names_a_file(first):
+        # Opening a window called so would hide a slip of the pen.
+        known = parser("")
+        known.error(no_command(first, COMMANDS, known.prog))
+    return parser("open").parse_args(["open", *words])
+
+
+def _names_a_file(word: str) -> bool:
+    """Whether a word is meant as a file: it has the look of one, or there is one."""
+    looks = os.sep in word or "." in word or not word.strip()
+    return looks or os.path.exists(word)  # noqa: PTH110 - pathlib is not needed to open
 
 
 def _command(name: str) -> Callable[[Namespace], int]:

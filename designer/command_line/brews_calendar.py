@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 from designer.command_line.brews_beer import brewed_beer
 from designer.command_line.new_file import new_file
-from designer.command_line.output import FINE, print_lines
+from designer.command_line.output import FINE, remark
 from designer.library.file_bytes import write_whole
 from designer.library.store.brews import Brew
 from designer.translation import tr, trn
@@ -27,7 +27,7 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     content = calendar_text(events, datetime.now(UTC))
     write_whole(path, content.encode("utf-8"))
     count = trn("{number} day", "{number} days", len(events))
-    print_lines(
+    remark(
         tr("{path}: {days} for your calendar.", path=one_line(chosen.output), days=count),
         *(f"  {each.day.isoformat()} · {one_line(each.title)}" for each in events),
     )

@@ -13,7 +13,7 @@ from typing import Any
 
 from designer.command_line.brews_logs import Log, all_logs, brewing_of_log, named_log
 from designer.command_line.new_file import new_file
-from designer.command_line.output import FINE, print_json, print_lines
+from designer.command_line.output import FINE, print_json, print_lines, remark
 from designer.library.file_bytes import write_whole
 from designer.library.store.brews import Brew
 from designer.translation import tr
@@ -57,7 +57,7 @@ def carry_out(chosen: Namespace) -> int:
         return FINE
     path = new_file(chosen.output, SUFFIXES)
     write_whole(path, exported(brew, brewing, path.suffix.lower()).encode("utf-8"))
-    print_lines(tr("Written to {path}", path=one_line(chosen.output)))
+    remark(tr("Written to {path}", path=one_line(chosen.output)))
     return FINE
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from argparse import Namespace
 from pathlib import Path
 
+from designer.command_line.as_chosen import language_of, paper_of, units_of
 from designer.command_line.brews_beer import brewed_beer
 from designer.command_line.new_file import new_file
-from designer.command_line.output import FINE, print_lines
+from designer.command_line.output import FINE, notice, remark
 from designer.command_line.packing_options import bottles_told
 from designer.library.file_bytes import write_whole
 from designer.library.store.brews import Brew
@@ -15,9 +16,7 @@ from designer.recipe.choices import Package
 from designer.recipe.message import refused
 from designer.sheet.labels import MOST_LABELS, as_typed, label_words, labels_for, labels_text
 from designer.sheet.language import language
-from designer.spoken_language import wanted_language
 from designer.translation import tr, trn
-from designer.units import ShownUnits
 from designer.units.quoting import one_line
 from designer.workbench.brew.entries import Entry
 from designer.workbench.brew.packing_of_beer import label_facts
@@ -36,21 +35,21 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
             "{name} goes into a keg; name the bottles with --bottles to have labels for them.",
             name=one_line(brew.name),
         )
-    spoken = language(chosen.language or wanted_language())
+    spoken = language(language_of(chosen))
     facts = label_facts(brew.name, found.reckoned, found.beer, found.packed, found.today)
     given = {"name": chosen.name, "allergens": chosen.allergens}
     typed = {**dict(packing.label), **{key: text for key, text in given.items() if text}}
     words = as_typed(label_words(facts, spoken), typed)
     sizes = [(each.litres, each.count) for each in packing.bottles]
-    labels = labels_for(words, sizes, ShownUnits(chosen.units), spoken)
+    labels = labels_for(words, sizes, units_of(chosen), spoken)
     if not labels:
         raise refused(
             "no-bottle-counted",
             "No bottle is counted; name them with --bottles, such as 12 x 500 mL.",
         )
     if len(labels) < sum(count for _, count in sizes):
-        print_lines(tr("No more than {number} labels are written at once.", number=MOST_LABELS))
-    print_lines(
+        notice([tr("No more than {number} labels are written at once.", number=MOST_LABELS)])
+    remark(
         tr("{path}: {labels}.", path=one_line(chosen.output), labels=_written(labels, path, chosen))
     )
     return FINE
@@ -63,7 +62,7 @@ def _written(labels, path: Path, chosen: Namespace) -> str:  # type: ignore[no-u
         return told
     from designer.paper.labels import write_labels  # only what is printed needs Qt
 
-    pages = write_labels(labels, path, chosen.paper, labels[0].words.name)
+    pages = write_labels(labels, path, paper_of(chosen), labels[0].words.name)
     return tr(
         "{labels} on {pages}", labels=told, pages=trn("{number} page", "{number} pages", pages)
     )

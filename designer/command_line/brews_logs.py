@@ -6,7 +6,7 @@ import time
 from collections.abc import Iterable
 from typing import Any
 
-from designer.command_line.output import complain
+from designer.command_line.output import notice
 from designer.library.recipe_file import read_document
 from designer.library.store import Store, store_folder
 from designer.library.store.brew_journal import journals
@@ -29,7 +29,7 @@ def all_logs() -> list[Log]:
     """Return all brews with their logs, the last begun first. Raises DesignerError."""
     folder = store_folder()
     if not store_path(folder).exists():
-        complain([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
         return []
     with Store.open(folder, expected=True) as store:
         found = {

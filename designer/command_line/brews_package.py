@@ -7,6 +7,7 @@ from typing import Any
 
 from designer.brewday.packaging.packaged import Packaged, Packing
 from designer.brewday.packaging.packed import packaged
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.brews_beer import brewed_beer
 from designer.command_line.brews_logs import write
 from designer.command_line.output import FINE, print_json, print_lines
@@ -16,7 +17,6 @@ from designer.recipe.choices import Package
 from designer.recipe.day_words import day_and_year
 from designer.recipe.message import refused
 from designer.translation import tr
-from designer.units import ShownUnits
 from designer.units.quoting import one_line
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.packing_text import packing_document, packing_lines, packing_said
@@ -36,7 +36,7 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     if chosen.json:
         print_json({**packing_document(packing, packed), "written": bool(chosen.done)})
         return FINE
-    lines = list(packing_lines(packing, packed, ShownUnits(chosen.units)))
+    lines = list(packing_lines(packing, packed, figures_of(chosen)))
     if found.packed.on is not None:
         on = day_and_year(found.packed.on)
         lines.insert(0, tr("It was packaged on {day} already.", day=on.text))

@@ -6,6 +6,7 @@ from argparse import Namespace
 
 from designer.brewday.explaining.asked import GravitySample, Scale, Taken
 from designer.brewday.measured.readings import By
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.brews_beer import brewed_beer
 from designer.command_line.brews_logs import now, write
 from designer.command_line.output import FINE, print_json, print_lines
@@ -17,7 +18,6 @@ from designer.recipe.document import Process
 from designer.recipe.fields import number
 from designer.recipe.message import refused
 from designer.recipe.quantity import Kind
-from designer.units import ShownUnits
 from designer.units.quoting import one_line
 from designer.workbench.brew.beer import DAY_S
 from designer.workbench.brew.beer_text import beer_document, beer_lines
@@ -42,7 +42,7 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     if chosen.json:
         print_json(beer_document(brew.name, found.beer))
         return FINE
-    lines = beer_lines(found.beer, found.packed.on, ShownUnits(chosen.units))
+    lines = beer_lines(found.beer, found.packed.on, figures_of(chosen))
     print_lines(one_line(brew.name), *lines)
     return FINE
 

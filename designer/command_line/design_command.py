@@ -4,8 +4,17 @@ from __future__ import annotations
 
 from argparse import Namespace
 
+from designer.command_line.as_chosen import figures_of, units_of
 from designer.command_line.options import Options
-from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
+from designer.command_line.output import (
+    FINE,
+    STANDARD,
+    USAGE,
+    complain,
+    print_json,
+    print_lines,
+    remark,
+)
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import write_new
 from designer.errors import DesignerError, RefusedInputError
@@ -15,7 +24,6 @@ from designer.recipe.message import refused
 from designer.recipe.quantity import Kind
 from designer.recipe.same_name import is_same_name
 from designer.translation import tr
-from designer.units import ShownUnits
 from designer.units.quoting import one_line
 from designer.workbench.cupboard import stock_of
 from designer.workbench.first_recipe import (
@@ -45,11 +53,11 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.json:
         document = design_document(reading, filled_in, answers, drafts)
         print_json({**document, "written": chosen.output, "attribution": STYLE_NUMBERS})
-    elif chosen.use is not None:
-        print_lines(f"{one_line(chosen.output)}: {drafts[0].name.text}, {drafts[0].recipe.name}")
-    else:
-        shown = ShownUnits(chosen.units)
-        print_lines(*design_lines(reading, filled_in, drafts, shown), "", STYLE_NUMBERS)
+    elif chosen.use is None:
+        lines = design_lines(reading, filled_in, drafts, figures_of(chosen))
+        print_lines(*lines, "", STYLE_NUMBERS)
+    elif chosen.output != STANDARD:
+        remark(f"{one_line(chosen.output)}: {drafts[0].name.text}, {drafts[0].recipe.name}")
     return FINE
 
 
@@ -83,7 +91,7 @@ def answers_of(chosen: Namespace) -> Answers:
     tastes = tuple(_taste(options, each) for each in chosen.taste)
     if options.problems or pot is None or fermenter is None:
         raise RefusedInputError(options.problems)
-    units = ShownUnits(chosen.units)
+    units = units_of(chosen)
     return Answers(
         words=chosen.words,
         original_gravity=strength.value if strength is not None and not in_percent else None,

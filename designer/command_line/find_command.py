@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from argparse import Namespace
 
-from designer.command_line.output import FINE, REFUSED, complain, print_json, print_lines
+from designer.command_line.output import FINE, REFUSED, complain, notice, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
 from designer.library.store.search import Found
@@ -31,7 +31,7 @@ def carry_out(chosen: Namespace) -> int:
 def _found(typed: str) -> Found:
     folder = store_folder()
     if not store_path(folder).exists():
-        complain([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
         return Found(())
     with Store.open(folder, expected=True) as store:
         return store.finder.find(typed, limit=MOST, hurry_s=None)

@@ -8,9 +8,18 @@ from dataclasses import replace
 from designer.brewday.fit.answer import FitAnswer, Way
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import FitWish, HopInHand, sized_pot, wish_for
+from designer.command_line.as_chosen import figures_of, units_of
 from designer.command_line.kitchen_figures import filled_by_kitchen
 from designer.command_line.options import Options
-from designer.command_line.output import FINE, USAGE, complain, print_json, print_lines
+from designer.command_line.output import (
+    FINE,
+    STANDARD,
+    USAGE,
+    complain,
+    print_json,
+    print_lines,
+    remark,
+)
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_recipe, write_new
 from designer.errors import DesignerError, RefusedInputError
@@ -19,7 +28,7 @@ from designer.recipe.message import refused
 from designer.recipe.quantity import Kind
 from designer.recipe.taught import without_taught
 from designer.translation import tr
-from designer.units import ShownUnits, read
+from designer.units import read
 from designer.units.quoting import quoted
 from designer.workbench.fit_text import fit_document, fit_lines, used_document, used_line
 from designer.workbench.hops_in_hand import checked_alpha, checked_amount
@@ -38,12 +47,12 @@ def carry_out(chosen: Namespace) -> int:
         write_new(without_taught(used.planned), chosen.output)
         if chosen.json:
             print_json(used_document(used, chosen.output))
-        else:
-            print_lines(used_line(used, chosen.output))
+        elif chosen.output != STANDARD:
+            remark(used_line(used, chosen.output))
     elif chosen.json:
         print_json(fit_document(answer))
     else:
-        print_lines(*fit_lines(recipe, answer, ShownUnits(chosen.units)))
+        print_lines(*fit_lines(recipe, answer, figures_of(chosen)))
     return FINE
 
 
@@ -90,7 +99,7 @@ def fit_wish(chosen: Namespace, recipe: Recipe) -> FitWish:
         most_frozen_kg=frozen,
         hops_in_hand=hops,
         whole_packs=chosen.whole_packs,
-        packs=packs_of_shop(ShownUnits(chosen.units)),
+        packs=packs_of_shop(units_of(chosen)),
     )
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from argparse import Namespace
 
-from designer.command_line.output import FINE, print_lines
+from designer.command_line.as_chosen import paper_of
+from designer.command_line.output import FINE, print_lines, remark
 from designer.guide.pages import Guide
 from designer.guide.plain import contents_text, page_text
 from designer.recipe.message import refused
@@ -51,11 +52,11 @@ def _write(found: Guide, chosen: Namespace) -> int:
         if path.suffix.lower() == PDF:
             from designer.paper.guide_pages import guide_pdf  # only what is printed needs Qt
 
-            content = guide_pdf(found, chosen.paper)
+            content = guide_pdf(found, paper_of(chosen))
         else:
             from designer.guide.html import guide_html
 
             content = guide_html(found).encode("utf-8")
     write_whole(path, content)
-    print_lines(one_line(str(path)))
+    remark(one_line(str(path)))
     return FINE

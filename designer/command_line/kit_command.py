@@ -5,9 +5,11 @@ from __future__ import annotations
 from argparse import Namespace
 from typing import Any, NamedTuple
 
+from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Finding
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.options import Options
-from designer.command_line.output import FINE, print_json, print_lines
+from designer.command_line.output import FINE, STANDARD, print_json, print_lines, remark
 from designer.command_line.recipes import write_new
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.pasted.cells import kind_of
@@ -19,6 +21,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.translation import tr
 from designer.units import read_when
 from designer.units.quoting import one_line, quoted
+from designer.workbench.figures import Figures
 from designer.workbench.forecast_document import forecast_document
 from designer.workbench.forecast_text import leaflet_lines
 from designer.workbench.kit import Kit, KitHop, KitItem
@@ -51,36 +54,39 @@ def carry_out(chosen: Namespace) -> int:
         document = forecast_document(looked.recipe, looked.outlook)
         vessels = [each.text for each in looked.vessels]
         print_json({**document, "fits": vessels, "written": chosen.output})
-    else:
-        print_lines(*_lines(looked, chosen.output))
+    elif chosen.output != STANDARD:
+        print_lines(*_lines(looked, figures_of(chosen)))
+        if chosen.output is not None:
+            remark("", tr("Written to {path}", path=one_line(chosen.output)))
     return FINE
 
 
-def _lines(looked: KitLooked, output: str | None) -> list[str]:
-    forecasts = looked.outlook.forecasts
+def _lines(looked: KitLooked, figures: Figures) -> list[str]:
+    told = {
+        key: figures.forecast(BY_KEY[key], found.value)
+        for key, found in looked.outlook.forecasts.items()
+    }
     lines = [
         one_line(looked.recipe.name),
         "  "
         + tr(
-            "Comes to OG {original:.3f}, FG {final:.3f}, {alcohol:.1f} % alcohol, {bitter:.0f} IBU",
-            original=forecasts["original_gravity"].value,
-            final=forecasts["final_gravity"].value,
-            alcohol=forecasts["abv_percent"].value,
-            bitter=forecasts["bitterness_ibu"].value,
+            "Comes to OG {original}, FG {final}, {alcohol} alcohol, {bitter}",
+            original=told["original_gravity"],
+            final=told["final_gravity"],
+            alcohol=told["abv_percent"],
+            bitter=told["bitterness_ibu"],
         ),
-        *(f"  {each.text}" for each in looked.vessels),
-        *leaflet_lines(looked.stated),
+        *(f"  {figures.said(each)}" for each in looked.vessels),
+        *leaflet_lines(looked.stated, figures),
     ]
     if looked.doubt is not None:
-        lines.append(f"  {one_line(_doubt(looked.doubt))}")
-    if output is not None:
-        lines += ["", tr("Written to {path}", path=one_line(output))]
+        lines.append(f"  {_doubt(looked.doubt, figures)}")
     return lines
 
 
-def _doubt(finding: Finding) -> str:
-    offer = "" if finding.offer is None else f" [{finding.offer.text}]"
-    return f"{finding.message.text}{offer}"
+def _doubt(finding: Finding, figures: Figures) -> str:
+    offer = "" if finding.offer is None else f" [{figures.said(finding.offer)}]"
+    return f"{figures.said(finding.message)}{offer}"
 
 
 def kit_of(chosen: Namespace) -> Kit:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from designer.command_line.output import complain
+from designer.command_line.output import notice
 from designer.recipe.document import Fermenter, Process, Recipe, Yeast
 from designer.recipe.fields import facts_of
 from designer.recipe.message import within
@@ -27,7 +27,7 @@ def filled_by_kitchen(recipe: Recipe, *, wanted: bool) -> tuple[Recipe, tuple[Fi
 
     folder = store_folder()
     if not store_path(folder).exists():
-        complain([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
         return recipe, ()
     with Store.open(folder, expected=True) as store:
         fills = filled_by(recipe, taken_of(store))

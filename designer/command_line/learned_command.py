@@ -11,7 +11,7 @@ from typing import Any
 
 from designer.brewday.learning.figures import Figure, Learned
 from designer.brewday.results import Range
-from designer.command_line.output import FINE, complain, print_json, print_lines
+from designer.command_line.output import FINE, notice, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
 from designer.recipe.message import refused
@@ -38,7 +38,7 @@ def carry_out(chosen: Namespace) -> int:
     """Print what was learned, or do with it what is said."""
     folder = store_folder()
     if not store_path(folder).exists():
-        complain([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
         return FINE
     with Store.open(folder, expected=True) as store:
         taught = taught_of(store)

@@ -6,15 +6,30 @@ import gc
 from argparse import Namespace
 from pathlib import Path
 
+from designer.errors import DesignerError
+from designer.recipe.message import say
 from designer.window.plain_imports import import_qt
 
 
 def carry_out(chosen: Namespace) -> int:
-    """Open the window, with a recipe file if one is given."""
+    """Open the window, with a recipe file if one is given.
+
+    Raises DesignerError for a file that is not there: whoever typed its name looks at the terminal.
+    """
+    path = Path(chosen.file) if chosen.file else None
+    if path is not None and not path.exists():
+        raise DesignerError(
+            say("file-not-there", "{path} is not there. Check the name and the folder.", path=path)
+        )
+    return open_window(path)
+
+
+def open_window(path: Path | None) -> int:
+    """Open the window; return the exit code of the program."""
     # Nothing made while the window opens is garbage, and looking for it took 10 of 280 ms; the
     # collector is at work again after that.
     gc.disable()
     import_qt()
     from designer.window.start import run  # after Qt, which is imported in a way of its own
 
-    return run(Path(chosen.file) if chosen.file else None)
+    return run(path)

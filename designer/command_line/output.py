@@ -14,11 +14,43 @@ from designer.units.quoting import one_line
 FINE, REFUSED, USAGE = 0, 1, 2
 """Exit codes."""
 LONGEST_LINE = 600
+STANDARD = "-"
+"""Standard input where a file is read, standard output where one is written."""
+_is_quiet = False
 
 
 def print_lines(*lines: str) -> None:
     """Write lines to standard output."""
     sys.stdout.write("\n".join(lines) + "\n")
+
+
+def remark(*lines: str) -> None:
+    """Write to standard output what nobody asked for: where something was written, that all is
+    well. Whoever wants it quiet does not read it."""
+    if not _is_quiet:
+        print_lines(*lines)
+
+
+def notice(problems: Iterable[str]) -> None:
+    """Write to standard error, a line each, what is no failure; nothing where it is to be quiet."""
+    if not _is_quiet:
+        complain(problems)
+
+
+def be_quiet(quiet: bool) -> None:
+    """Say, or say not, what nobody asked for, from now on."""
+    global _is_quiet
+    _is_quiet = quiet
+
+
+def print_bytes(content: bytes) -> None:
+    """Write a file's content to standard output, as it is."""
+    sys.stdout.flush()
+    binary = getattr(sys.stdout, "buffer", None)
+    if binary is None:  # closed by whoever started us
+        return
+    binary.write(content)
+    binary.flush()
 
 
 def print_json(document: object) -> None:

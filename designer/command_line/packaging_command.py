@@ -8,9 +8,9 @@ from datetime import date
 from designer.brewday.packaging.fizz import USUAL
 from designer.brewday.packaging.packaged import Packing
 from designer.brewday.packaging.packed import packaged
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.output import FINE, print_json, print_lines
 from designer.command_line.packing_options import packing_told
-from designer.units import ShownUnits
 from designer.workbench.brew.packing_text import packing_document, packing_lines
 
 
@@ -23,5 +23,5 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.json:
         print_json(packing_document(packing, packed))
     else:
-        print_lines(*packing_lines(packing, packed, ShownUnits(chosen.units)))
+        print_lines(*packing_lines(packing, packed, figures_of(chosen)))
     return FINE

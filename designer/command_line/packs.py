@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from designer.command_line.output import complain
+from designer.command_line.output import notice
 from designer.errors import DesignerError
 from designer.library.packs import PackSize, pack_set_for, packs
 from designer.library.store.shop import shop_packs_on_disk
@@ -16,5 +16,5 @@ def packs_of_shop(shown: ShownUnits) -> tuple[PackSize, ...]:
     try:
         return shop_packs_on_disk(pack_set)
     except DesignerError as fault:
-        complain([tr("the usual pack sizes are taken: {fault}", fault=fault)])
+        notice([tr("the usual pack sizes are taken: {fault}", fault=fault)])
         return packs(pack_set)

@@ -6,7 +6,7 @@ import sys
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from designer.command_line.output import FINE, print_lines
+from designer.command_line.output import FINE, print_lines, remark
 from designer.command_line.words.sheets import OWN_ADDRESS
 from designer.library.recipe_file import write_whole
 from designer.translation import tr
@@ -22,7 +22,7 @@ def write_pocket(page: bytes, place: Path) -> None:
         place=one_line(str(place)),
         size=f"{len(page) / 1000:.0f}",
     )
-    print_lines(told)
+    remark(told)
 
 
 def serve_pocket(page: bytes, address: str, seconds: float = LASTS_S) -> int:

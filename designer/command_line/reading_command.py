@@ -9,6 +9,7 @@ from designer.brewday.explaining.beliefs import Beliefs, beliefs_of
 from designer.brewday.explaining.explain import explained
 from designer.brewday.explaining.kit import beliefs_of_kit
 from designer.brewday.outlook import look_ahead
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.options import Options
 from designer.command_line.output import FINE, print_json, print_lines
 from designer.command_line.reading_asked import MOST_L, asked_of
@@ -19,10 +20,9 @@ from designer.recipe.fields import number
 from designer.recipe.message import refused
 from designer.recipe.plan import fermenters_of
 from designer.recipe.quantity import Kind
-from designer.units import ShownUnits
 from designer.workbench.kit_stated import kit_stated
 from designer.workbench.reading_document import reading_document
-from designer.workbench.reading_text import reading_lines
+from designer.workbench.reading_text import as_it_was_read, reading_lines
 
 MADE_FOR_C = 20.0
 """What hydrometers are made for of which nothing is told."""
@@ -38,7 +38,10 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.json:
         print_json(reading_document(told))
     else:
-        print_lines(*reading_lines(told, asked.samples[-1], ShownUnits(chosen.units)))
+        sample, figures = asked.samples[-1], figures_of(chosen)
+        if chosen.gravity is None:
+            figures = as_it_was_read(figures, sample)
+        print_lines(*reading_lines(told, sample, figures))
     return FINE
 
 

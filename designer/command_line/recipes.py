@@ -2,21 +2,34 @@
 
 from __future__ import annotations
 
+import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TypeVar
 
+from designer.command_line.output import STANDARD, complain, notice, print_bytes
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.file_bytes import is_there
 from designer.library.places import set_field
-from designer.library.recipe_file import load, save
+from designer.library.recipe_file import (
+    SUFFIX,
+    checked_text,
+    decoded,
+    load,
+    read_document,
+    save,
+)
 from designer.library.round_trip import unmarked
 from designer.recipe.document import Recipe
+from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import refused
 from designer.recipe.plan import plan_faults
 from designer.translation import tr
 from designer.units.control_characters import DROPPED
 from designer.units.quoting import one_line, quoted
+
+Told = TypeVar("Told")
 
 
 def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
@@ -24,7 +37,59 @@ def read_recipe(file: str, changes: Sequence[str] = ()) -> Recipe:
 
     Raises DesignerError; every change that cannot be made is a problem.
     """
-    return changed(load(Path(file)), changes, "--set")
+    return changed(_recipe_in(file), changes, "--set")
+
+
+def _recipe_in(file: str) -> Recipe:
+    if file != STANDARD:
+        return load(Path(file))
+    place = tr("standard input")
+    raw = sys.stdin.buffer.read(LARGEST_DOCUMENT_BYTES + 1)
+    if len(raw) > LARGEST_DOCUMENT_BYTES:
+        raise refused(
+            "too-much-of-it",
+            "{place}: there are more than {largest} MB of it; a recipe has less. It is not one of "
+            "ours.",
+            place=place,
+            largest=f"{LARGEST_DOCUMENT_BYTES / 1e6:.0f}",
+        )
+    if not raw.strip():
+        raise refused(
+            "nothing-came",
+            "{place}: nothing came from it. Lead a recipe file to it, or name one.",
+            place=place,
+        )
+    return read_document(decoded(raw, place), place)
+
+
+def told_apart(
+    files: Sequence[str],
+    tell: Callable[[str], Told],
+    refuse: Callable[[str, tuple[str, ...]], None] = lambda _, problems: None,
+) -> list[tuple[str, Told | None]]:
+    """Return what is told of each file; None of one that is refused, of which it is said why.
+
+    `refuse` is told of each that is, with what is wrong with it. Raises RefusedInputError where
+    standard input is to be read twice.
+    """
+    if list(files).count(STANDARD) > 1:
+        raise refused("standard-input-twice", "- is standard input, and is read once; name it once")
+    found: list[tuple[str, Told | None]] = []
+    for file in files:
+        try:
+            found.append((file, tell(file)))
+        except DesignerError as fault:
+            problems = fault.problems if isinstance(fault, RefusedInputError) else (str(fault),)
+            sys.stdout.flush()  # what is told stays in order where both go to one place
+            complain(problems)
+            refuse(file, problems)
+            found.append((file, None))
+    return found
+
+
+def name_of(file: str) -> str:
+    """Return what a file is called in what is told of it."""
+    return tr("standard input") if file == STANDARD else one_line(file)
 
 
 def changed(recipe: Recipe, changes: Sequence[str], option: str) -> Recipe:
@@ -62,7 +127,7 @@ def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Re
             opened = read_recipe(file, changes)
             recipes.append(unmarked(opened))
             if recipes[-1] is not opened:
-                sys.stderr.write(f"{one_line(file)}: {tr(DROPPED)}\n")
+                notice([f"{name_of(file)}: {tr(DROPPED)}"])
         except RefusedInputError as fault:
             problems += fault.problems
         except DesignerError as fault:
@@ -73,8 +138,21 @@ def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Re
 
 
 def write_new(recipe: Recipe, output: str) -> None:
-    """Write a recipe to a file that is not there yet. Raises DesignerError."""
+    """Write a recipe to a file that is not there yet, or to standard output. Raises DesignerError.
+
+    A file is named with the suffix of recipe files.
+    """
+    if output == STANDARD:
+        print_bytes(checked_text(recipe, tr("standard output")).encode("utf-8"))
+        return
     path = Path(output)
+    if path.suffix.lower() != SUFFIX and not os.path.isdir(path):  # noqa: PTH112 - takes any name
+        raise refused(
+            "recipe-suffix",
+            "{path}: a recipe file ends in {suffix}; let the name end so.",
+            path=one_line(output),
+            suffix=SUFFIX,
+        )
     if is_there(path):
         raise refused(
             "over-a-file",

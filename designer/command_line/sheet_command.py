@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any, TypeVar
 
 from designer.brewday.outlook import look_ahead
+from designer.command_line.as_chosen import language_of, paper_of, shop_of, units_of
 from designer.command_line.kitchen_figures import all_filled_by_kitchen
-from designer.command_line.output import FINE, print_lines
+from designer.command_line.output import FINE, STANDARD, print_bytes, remark
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_for_paper
 from designer.errors import RefusedInputError
-from designer.paper.files import places_for, write_sheet
+from designer.paper.files import places_for, sheet_bytes, write_sheet
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.content import brew_sheet
-from designer.spoken_language import wanted_language
-from designer.units import ShownUnits, read_clock
+from designer.units import read_clock
 from designer.units.quoting import one_line
 
+OF_STANDARD_INPUT = "recipe"
+"""What a sheet is called that goes into a folder, of a recipe that came without a name."""
 T = TypeVar("T")
 
 
@@ -30,8 +32,8 @@ def carry_out(chosen: Namespace) -> int:
     """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
     start = _given("--start", read_clock, chosen.start)
     brew_date = _given("--date", read_date, chosen.date)
-    language = chosen.language or wanted_language()
-    shown = ShownUnits(chosen.units)
+    language, paper, shop = language_of(chosen), paper_of(chosen), shop_of(chosen)
+    shown = units_of(chosen)
     read = read_for_paper(chosen.files, chosen.set)
     recipes = all_filled_by_kitchen(read, wanted=chosen.kitchen)
     if chosen.pocket:
@@ -39,7 +41,7 @@ def carry_out(chosen: Namespace) -> int:
             chosen, recipes, shown=shown, start=start, brew_date=brew_date, language=language
         )
     packs = packs_of_shop(shown)
-    places = places_for([Path(file) for file in chosen.files], chosen.output, web=chosen.html)
+    places = _places(chosen, chosen.format or "")
     for recipe, place in zip(recipes, places, strict=True):
         sheet = brew_sheet(
             recipe,
@@ -49,12 +51,23 @@ def carry_out(chosen: Namespace) -> int:
             brew_date=brew_date,
             variant=chosen.variant,
             language=language,
-            shop=chosen.shop,
+            shop=shop,
             form=Form(chosen.large, chosen.pages),
             packs=packs,
         )
-        print_lines(f"{one_line(str(place))}: {write_sheet(sheet, place, chosen.paper)}.")
+        if place is None:
+            print_bytes(sheet_bytes(sheet, chosen.format or "pdf", paper)[0])
+        else:
+            remark(f"{one_line(str(place))}: {write_sheet(sheet, place, paper)}.")
     return FINE
+
+
+def _places(chosen: Namespace, kind: str) -> Sequence[Path | None]:
+    """Return the file of each sheet; None is standard output."""
+    if chosen.output == STANDARD:
+        return [None]
+    files = [Path(file if file != STANDARD else OF_STANDARD_INPUT) for file in chosen.files]
+    return places_for(files, chosen.output, kind)
 
 
 def _pocket(chosen: Namespace, recipes: list[Recipe], **wishes: Any) -> int:
@@ -65,9 +78,11 @@ def _pocket(chosen: Namespace, recipes: list[Recipe], **wishes: Any) -> int:
 
     pages = [pocket_page(each, look_ahead(each), **wishes).encode("utf-8") for each in recipes]
     if chosen.output is not None:
-        places = places_for([Path(file) for file in chosen.files], chosen.output, web=True)
-        for page, place in zip(pages, places, strict=True):
-            write_pocket(page, place)
+        for page, place in zip(pages, _places(chosen, "html"), strict=True):
+            if place is None:
+                print_bytes(page)
+            else:
+                write_pocket(page, place)
     return FINE if chosen.serve is None else serve_pocket(pages[0], chosen.serve)
 
 

@@ -3,9 +3,21 @@
 from __future__ import annotations
 
 from argparse import Namespace
+from collections.abc import Mapping
 
 from designer.brewday.outlook import look_ahead
-from designer.command_line.output import FINE, REFUSED, USAGE, complain, print_json, print_lines
+from designer.brewday.results import Range
+from designer.command_line.as_chosen import figures_of
+from designer.command_line.output import (
+    FINE,
+    REFUSED,
+    STANDARD,
+    USAGE,
+    complain,
+    print_json,
+    print_lines,
+    remark,
+)
 from designer.command_line.recipes import read_recipe, write_new
 from designer.library.catalogue import StyleEntry, find_style, styles
 from designer.library.sources import STYLE_NUMBERS
@@ -17,6 +29,7 @@ from designer.workbench.style_watch import into_style
 from designer.workbench.style_words import (
     brought_document,
     brought_words,
+    difference_in,
     style_lines,
     styles_document,
 )
@@ -39,8 +52,13 @@ def carry_out(chosen: Namespace) -> int:
     elif not is_beer(forecasts):
         print_lines(tr("There is no beer in the recipe yet, so it is in no style."))
     else:
-        print_lines(one_line(recipe.name), "", *style_lines(forecasts, many), "", STYLE_NUMBERS)
+        print_lines(one_line(recipe.name), "", *_lines(chosen, forecasts, many), "", STYLE_NUMBERS)
     return FINE
+
+
+def _lines(chosen: Namespace, forecasts: Mapping[str, Range], many: int) -> list[str]:
+    figures = figures_of(chosen)
+    return style_lines(forecasts, many, lambda miss: difference_in(figures, miss))
 
 
 def _bring_in(chosen: Namespace, recipe: Recipe) -> int:
@@ -51,9 +69,13 @@ def _bring_in(chosen: Namespace, recipe: Recipe) -> int:
     if chosen.json:
         print_json(brought_document(style, edit, found))
     elif not found.is_out_of_reach:
-        print_lines(one_line(brought_words(style, found).text))
+        said = figures_of(chosen).said(brought_words(style, found))
+        if chosen.output is None:
+            print_lines(said)
+        elif chosen.output != STANDARD:
+            remark(said)
     if found.is_out_of_reach:
-        complain([brought_words(style, found).text])
+        complain([figures_of(chosen).said(brought_words(style, found))])
         return REFUSED
     return FINE
 

@@ -9,8 +9,9 @@ from collections.abc import Callable
 from importlib import import_module
 from typing import NamedTuple
 
-from designer import __version__
 from designer.command_line.words.parsing import CommandParser
+from designer.command_line.words.shared import add_quiet
+from designer.command_line.words.versions import add_version
 from designer.translation import message, tr
 from designer.units.pint_units import TABLE_COMMAND
 
@@ -41,7 +42,10 @@ COMMANDS = {
         "recipes.styles",
     ),
     "check": Command(message("check a recipe file and say what to watch out for"), "recipes.check"),
-    "schema": Command(message("print the JSON Schema of recipe files")),
+    "schema": Command(
+        message("print the JSON Schema of recipe files, or of what a command prints as JSON"),
+        "lookups.schema",
+    ),
     "sheet": Command(
         message("write brew sheets of recipes, as PDF, web page or text"), "sheets.sheet"
     ),
@@ -90,12 +94,14 @@ def parser(only: str | None = None) -> CommandParser:
             "window opens."
         ),
     )
-    made.add_argument("--version", action="version", version=f"hobwort {__version__}")
-    commands = made.add_subparsers(required=True, metavar=tr("COMMAND"))
+    add_version(made)
+    made.set_defaults(command="open", file=None, quiet=False)
+    commands = made.add_subparsers(metavar=tr("COMMAND"))
     for name, command in COMMANDS.items():
         tells = tr(command.tells)
         added = commands.add_parser(name, help=tells, description=tells)
-        added.set_defaults(command=name)
+        added.set_defaults(command=name, quiet=False)
+        add_quiet(added)
         if command.words and only in (None, name):
             _adder(command.words)(added)
     commands.add_parser(TABLE_COMMAND).set_defaults(command=TABLE_COMMAND)

@@ -13,21 +13,26 @@ from designer.sheet.blocks import Sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
 from designer.translation import tr, trn
+from designer.units.quoting import one_line
 
 WEB, TEXT = (".html", ".htm"), (".txt",)
+KINDS = {"pdf": (".pdf",), "html": WEB, "txt": TEXT}
+"""What a sheet can be, with the endings of its files, the usual one first."""
+_SUFFIXES = tuple(suffix for suffixes in KINDS.values() for suffix in suffixes)
 
 
-def places_for(recipes: Sequence[Path], output: str, *, web: bool = False) -> list[Path]:
+def places_for(recipes: Sequence[Path], output: str, kind: str = "") -> list[Path]:
     """Return where the sheet of each recipe file goes.
 
     One recipe goes to the file `output`, or into it where that is a folder; several go into the
-    folder `output`, which is made if it is not there, each under the name of its recipe file. With
-    `web` they are web pages, else what the suffix of `output` says, PDF in a folder.
+    folder `output`, which is made if it is not there, each under the name of its recipe file. They
+    are of a `kind` of `KINDS`; without one what the suffix of `output` says, PDF in a folder.
 
-    Raises RefusedInputError where several recipes are to go into one file or a sheet would go over
-    a recipe file, DesignerError where the folder cannot be made.
+    Raises RefusedInputError where several recipes are to go into one file, a sheet would go over a
+    recipe file, or the suffix is not one of the kind; DesignerError where the folder cannot be
+    made.
     """
-    places = _places_for(recipes, output, web=web)
+    places = _places_for(recipes, output, kind)
     for place in places:
         if place.suffix.lower() == SUFFIX or any(_is_same_file(place, each) for each in recipes):
             raise refused(
@@ -46,12 +51,12 @@ def _is_same_file(one: Path, other: Path) -> bool:
         return False
 
 
-def _places_for(recipes: Sequence[Path], output: str, *, web: bool) -> list[Path]:
+def _places_for(recipes: Sequence[Path], output: str, kind: str) -> list[Path]:
     path = Path(output)
     into = len(recipes) > 1 or path.is_dir() or output.endswith(("/", os.sep))
     if not into:
-        return [path if not web or path.suffix.lower() in WEB else path.with_suffix(".html")]
-    if path.is_file() or (len(recipes) > 1 and path.suffix.lower() in (".pdf", *WEB, *TEXT)):
+        return [_of_kind(path, kind)]
+    if path.is_file() or (len(recipes) > 1 and path.suffix.lower() in _SUFFIXES):
         raise refused(
             "sheets-into-one-file",
             "{place}: {number} sheets do not go into one file; name a folder",
@@ -70,7 +75,26 @@ def _places_for(recipes: Sequence[Path], output: str, *, web: bool) -> list[Path
                 reason=reason,
             )
         ) from None
-    return _names(recipes, path, ".html" if web else ".pdf")
+    return _names(recipes, path, KINDS[kind or "pdf"][0])
+
+
+def _of_kind(path: Path, kind: str) -> Path:
+    """Return the file of one sheet, with the suffix of its kind.
+
+    Raises RefusedInputError for a suffix that no sheet has.
+    """
+    suffixes = KINDS[kind] if kind else _SUFFIXES
+    found = path.suffix.lower()
+    if found in suffixes or found == SUFFIX:  # to go over a recipe is refused in words of its own
+        return path
+    if found in _SUFFIXES:
+        return path.with_suffix(suffixes[0])
+    raise refused(
+        "sheet-suffix",
+        "{place}: a sheet is written as {suffixes}; let the name end so, or name a folder",
+        place=one_line(str(path)),
+        suffixes=", ".join(suffixes),
+    )
 
 
 def _names(recipes: Sequence[Path], folder: Path, suffix: str) -> list[Path]:
@@ -93,14 +117,19 @@ def write_sheet(sheet: Sheet, path: Path, paper: str) -> str:
     The file is replaced in one move. Raises DesignerError, in words for the brewer, if it cannot be
     written.
     """
-    suffix = path.suffix.lower()
-    if suffix in WEB:
-        write_whole(path, sheet_html(sheet).encode("utf-8"))
-        return tr("a web page")
-    if suffix in TEXT:
-        write_whole(path, sheet_text(sheet).encode("utf-8"))
-        return tr("plain text")
-    from designer.paper.pages import write_pdf  # only what is printed needs Qt
+    kind = next(each for each, suffixes in KINDS.items() if path.suffix.lower() in suffixes)
+    content, words = sheet_bytes(sheet, kind, paper)
+    write_whole(path, content)
+    return words
 
-    count = write_pdf(sheet, path, paper)
-    return trn("{number} page", "{number} pages", count)
+
+def sheet_bytes(sheet: Sheet, kind: str, paper: str) -> tuple[bytes, str]:
+    """Return the content of a sheet's file of one of `KINDS`, and in words what it is."""
+    if kind == "html":
+        return sheet_html(sheet).encode("utf-8"), tr("a web page")
+    if kind == "txt":
+        return sheet_text(sheet).encode("utf-8"), tr("plain text")
+    from designer.paper.pages import pdf_bytes  # only what is printed needs Qt
+
+    content, count = pdf_bytes(sheet, paper)
+    return content, trn("{number} page", "{number} pages", count)

@@ -2,32 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.message import Message
-from designer.recipe.quantity import Kind
 from designer.translation import named, tr, trn
-from designer.units import ShownUnits, show
 from designer.units.quoting import one_line
 from designer.units.when_words import said_when
+from designer.workbench.figures import Figures
 from designer.workbench.first_aims import FORECASTS
 from designer.workbench.first_answers import Answers, Draft, Reading, Wished
 
 NAME_WIDTH = 44
-_Show = Callable[[Kind, float], str]
 
 
 def design_lines(
-    reading: Reading, wished: Wished, drafts: tuple[Draft, ...], shown: ShownUnits
+    reading: Reading, wished: Wished, drafts: tuple[Draft, ...], figures: Figures
 ) -> list[str]:
     """Return the recipes as lines: what they will be, each line with its reason."""
-
-    def figure(kind: Kind, value: float) -> str:
-        return show(kind, value, shown)
-
+    figure = figures.exactly
     head = [reading.said.text] if reading.said.text else []
     if reading.unread:
         head.append(tr("not understood: {words}", words=one_line(reading.unread)))
@@ -35,12 +31,14 @@ def design_lines(
     lines = [one_line(each) for each in head]
     for number, draft in enumerate(drafts, 1):
         lines += ["", f"{number}. {draft.name.text}: {draft.about.text}"]
-        lines += [f"   {each}" for each in _draft_lines(draft, figure)]
+        lines += [f"   {each}" for each in _draft_lines(draft, figures)]
     return lines
 
 
-def _draft_lines(draft: Draft, figure: _Show) -> Iterator[str]:
-    yield ", ".join(f"{tr(BY_KEY[key].heading)} {_figure(draft, key)}" for key in FORECASTS)
+def _draft_lines(draft: Draft, figures: Figures) -> Iterator[str]:
+    figure = figures.exactly
+    forecasts = ((tr(BY_KEY[key].heading), _figure(draft, key, figures)) for key in FORECASTS)
+    yield ", ".join(map(" ".join, forecasts))
     why = {(each.lines, each.line_id): each for each in draft.reasons}
     lines: tuple[tuple[str, Fermentable | Hop], ...] = (
         *(("fermentables", line) for line in draft.recipe.fermentables),
@@ -69,12 +67,12 @@ def _draft_lines(draft: Draft, figure: _Show) -> Iterator[str]:
         yield tr("Gave way: {what}", what=each.said(figure))
 
 
-def _figure(draft: Draft, key: str) -> str:
+def _figure(draft: Draft, key: str, figures: Figures) -> str:
     """A forecast with its unit; colour on both scales."""
+    figures = replace(figures, colour="srm")
     scales = [BY_KEY[key], *(each for each in (ON_OTHER_SCALES.get(key),) if each is not None)]
     return " · ".join(
-        f"{draft.outlook.forecasts[each.key].value:.{each.decimals}f} {each.unit}".rstrip()
-        for each in scales
+        figures.forecast(each, draft.outlook.forecasts[each.key].value) for each in scales
     )
 
 

@@ -9,7 +9,7 @@ from textwrap import wrap
 from typing import Any
 
 from designer.brewday.fit.answer import Boil, Compared, Filling, FitAnswer, LeftOver, ToBuy, Way
-from designer.brewday.predictions import PREDICTIONS, Prediction
+from designer.brewday.predictions import Prediction
 from designer.brewday.time_line import Addition
 from designer.recipe.document import Recipe
 from designer.recipe.message import Message, plain_figure, say, within
@@ -17,8 +17,8 @@ from designer.recipe.named import lines_of
 from designer.recipe.plan_words import plan_words
 from designer.recipe.quantity import Kind, Quantity, Stage
 from designer.translation import message, named, tr
-from designer.units import ShownUnits, show
 from designer.units.quoting import one_line
+from designer.workbench.figures import PLAIN, Figures, told_forecasts
 from designer.workbench.forecast_text import SPANS
 
 WIDTH = 96
@@ -35,14 +35,19 @@ GROUPS = {True: message("With what you have:"), False: message("If you buy or bo
 _Show = Callable[[Kind, float], str]
 
 
-def fit_lines(
-    recipe: Recipe, answer: FitAnswer, shown: ShownUnits = ShownUnits.METRIC
-) -> list[str]:
+class _Figure:
+    """Writes a figure with a hard space before its unit."""
+
+    def __init__(self, figures: Figures) -> None:
+        self.figures = figures
+
+    def __call__(self, kind: Kind, value: float) -> str:
+        return self.figures(kind, value).replace(" ", _HARD_SPACE)
+
+
+def fit_lines(recipe: Recipe, answer: FitAnswer, figures: Figures = PLAIN) -> list[str]:
     """Return the ways as lines: what is done, what comes of it, what it asks for."""
-
-    def figure(kind: Kind, value: float) -> str:
-        return _figure(kind, value, shown)
-
+    figure = _Figure(figures)
     lines = [recipe.name, "", *_wrapped(answer.sentence.said(figure), "")]
     for in_hand, ways in groupby(answer.ways, key=lambda way: way.in_hand):
         lines += ["", tr(GROUPS[in_hand])]
@@ -63,10 +68,6 @@ def fit_lines(
     return [line.replace(_HARD_SPACE, " ") for line in lines]
 
 
-def _figure(kind: Kind, value: float, shown: ShownUnits) -> str:
-    return show(kind, value, shown, rounded=True).replace(" ", _HARD_SPACE)
-
-
 def _wrapped(text: str, indent: str, first: str = "") -> list[str]:
     lines = wrap(
         text, WIDTH, initial_indent=indent + first, subsequent_indent=indent + " " * len(first)
@@ -74,7 +75,7 @@ def _wrapped(text: str, indent: str, first: str = "") -> list[str]:
     return [line.replace(_HARD_SPACE, " ") for line in lines]
 
 
-def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
+def _way_lines(way: Way, figure: _Figure) -> Iterator[str]:
     yield from _wrapped(way.judgement.said(figure), "   ")
     for said in way.steps:
         yield from _wrapped(said.said(figure), "   ", "- ")
@@ -83,8 +84,8 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
     for place, boil in enumerate(way.boils[:1] if alike else way.boils, 1):
         yield from _boil_lines(boil, figure, "" if len(way.boils) == 1 or alike else f" {place}")
     yield f"   {tr('The beer (and the change from the recipe):')}"
-    for each in PREDICTIONS:
-        yield _compared_line(each, way.forecasts[each.key])
+    for each in told_forecasts():
+        yield _compared_line(each, way.forecasts[each.key], figure.figures)
     yield from _asks_lines(way, figure)
     for said in way.cautions:
         yield from _wrapped(said.said(figure), "   ", tr("Care: "))
@@ -98,15 +99,11 @@ def _way_lines(way: Way, figure: _Show) -> Iterator[str]:
         yield from _wrapped(same, "   ")
 
 
-def _compared_line(each: Prediction, found: Compared) -> str:
-    places = each.decimals
-    unit = f" {each.unit}" if each.kind is Kind.NUMBER else ""
-    value, low, high, before = (
-        f"{figure:.{places}f}" for figure in (found.value, found.low, found.high, found.original)
-    )
+def _compared_line(each: Prediction, found: Compared, figures: Figures) -> str:
+    low, high = (figures.forecast(each, found.low, unit=False), figures.forecast(each, found.high))
     span = f"{tr(SPANS[found.leans], low=low, high=high):<{SPAN_WIDTH}}"
-    words = tr("same") if value == before else f"{float(value) - float(before):+.{places}f}"
-    return f"     {tr(each.label):<18}{value + unit:>8}   {span}  {words}"
+    words = figures.change(each, found.value, found.original) or tr("same")
+    return f"     {tr(each.label):<18}{figures.forecast(each, found.value):>8}   {span}  {words}"
 
 
 def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
@@ -115,8 +112,8 @@ def _boil_lines(boil: Boil, figure: _Show, which: str) -> Iterator[str]:
         "start": figure(Kind.VOLUME, boil.start_water_l),
         "fullest": figure(Kind.VOLUME, boil.fullest_l),
         "foam": _foam(boil, figure),
-        "first": f"{float(boil.day.pot.boil_gravity_start):.3f}",
-        "last": f"{float(boil.day.pot.boil_gravity_end):.3f}",
+        "first": figure(Kind.GRAVITY, float(boil.day.pot.boil_gravity_start)),
+        "last": figure(Kind.GRAVITY, float(boil.day.pot.boil_gravity_end)),
         "bitterness": figure(Kind.BITTERNESS, boil.pot_bitterness_ibu),
     }
     yield from _wrapped(

@@ -7,6 +7,7 @@ key what it holds.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from designer.brewday.beer import warmest_after_c
@@ -89,8 +90,14 @@ def forecast_document(recipe: Recipe, outlook: Outlook) -> dict[str, Any]:
         **plan_document(recipe, plan, places),
         "styles": styles_document(recipe, outlook.forecasts),
         "leaflet": leaflet_document(stated_of(recipe, outlook)),
-        "watch_out": [_finding(each, places) for each in outlook.findings],
+        "watch_out": findings_document(recipe, outlook.findings),
     }
+
+
+def findings_document(recipe: Recipe, findings: Sequence[Finding]) -> list[dict[str, Any]]:
+    """Return findings as plain values."""
+    places = places_of(recipe)
+    return [_finding(each, places) for each in findings]
 
 
 def _fullest_rim_l(plan: PlanDays) -> float | None:

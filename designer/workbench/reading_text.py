@@ -3,46 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 
 from designer.brewday.explaining.asked import GravitySample, Scale
 from designer.brewday.explaining.explained import Advised, Cure, Explained, LikelyCause
 from designer.brewday.explaining.how_likely import how_likely
 from designer.brewday.results import Range
-from designer.recipe.message import Message
-from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.units import ShownUnits, show
-from designer.units.quoting import one_line
-from designer.wort.density import plato_from_gravity
+from designer.workbench.figures import Figures
 
 
-@dataclass(frozen=True, slots=True)
-class Written:
-    """Writes figures in the units that are shown, gravities in °P if they were read so."""
-
-    units: ShownUnits
-    plato: bool = False
-
-    def __call__(self, kind: Kind, value: float) -> str:
-        """Return a figure as it is written."""
-        if kind is Kind.GRAVITY and self.plato:
-            return f"{float(plato_from_gravity(value)):.1f} °P"
-        return show(kind, value, self.units, rounded=True)
-
-    def typed(self, kind: Kind, quantity: Quantity) -> str:
-        """Return what is weighed or poured: as a scale has it, in other units if they are shown."""
-        metric = self.units is ShownUnits.METRIC
-        return quantity.text if metric else show(kind, quantity.value, self.units, rounded=True)
-
-    def said(self, message: Message) -> str:
-        """Return a message in one line."""
-        return one_line(message.said(self, self.typed))
-
-
-def reading_lines(told: Explained, sample: GravitySample, shown: ShownUnits) -> list[str]:
+def reading_lines(told: Explained, sample: GravitySample, write: Figures) -> list[str]:
     """Return the answer to a reading as lines."""
-    write = Written(shown, plato=sample.scale is not Scale.SG)
     return [
         _read(told, sample, write),
         write.said(told.title) + ".",
@@ -53,10 +26,15 @@ def reading_lines(told: Explained, sample: GravitySample, shown: ShownUnits) -> 
     ]
 
 
-def _read(told: Explained, sample: GravitySample, write: Written) -> str:
+def as_it_was_read(figures: Figures, sample: GravitySample) -> Figures:
+    """Return figures with gravities in degrees Plato where they were read so."""
+    return figures if sample.scale is Scale.SG else replace(figures, gravity="plato")
+
+
+def _read(told: Explained, sample: GravitySample, write: Figures) -> str:
     """Return what was read, how warm, and what that is at 20 °C."""
     scale = {Scale.SG: "{0:.3f}", Scale.PLATO: "{0:.1f} °P", Scale.BRIX: "{0:.1f} °Bx"}
-    read = scale[sample.scale].format(sample.shown)
+    read = write.plain(scale[sample.scale].format(sample.shown))
     at_20 = write(Kind.GRAVITY, told.reading_sg_20c)
     twenty = write(Kind.TEMPERATURE, 20.0)
     if sample.sample_c is None:
@@ -75,7 +53,7 @@ def _read(told: Explained, sample: GravitySample, write: Written) -> str:
     )
 
 
-def _causes(causes: tuple[LikelyCause, ...], write: Written) -> Iterator[str]:
+def _causes(causes: tuple[LikelyCause, ...], write: Figures) -> Iterator[str]:
     if not causes:
         return
     yield ""
@@ -92,19 +70,20 @@ def _causes(causes: tuple[LikelyCause, ...], write: Written) -> Iterator[str]:
         )
 
 
-def _beer(cause: LikelyCause, write: Written) -> str:
-    gravity, alcohol = write(Kind.GRAVITY, cause.original_gravity), cause.abv_percent
+def _beer(cause: LikelyCause, write: Figures) -> str:
+    gravity = write(Kind.GRAVITY, cause.original_gravity)
+    alcohol = write.number(cause.abv_percent, 1)
     if cause.bitterness_ibu is None:
-        return tr("OG {gravity}, {alcohol:.1f} % alcohol", gravity=gravity, alcohol=alcohol)
+        return tr("OG {gravity}, {alcohol} % alcohol", gravity=gravity, alcohol=alcohol)
     return tr(
-        "OG {gravity}, {alcohol:.1f} % alcohol, {bitter:.0f} IBU",
+        "OG {gravity}, {alcohol} % alcohol, {bitter:.0f} IBU",
         gravity=gravity,
         alcohol=alcohol,
         bitter=cause.bitterness_ibu,
     )
 
 
-def _test(test: Advised | None, write: Written) -> Iterator[str]:
+def _test(test: Advised | None, write: Figures) -> Iterator[str]:
     if test is None:
         return
     yield ""
@@ -117,7 +96,7 @@ def _test(test: Advised | None, write: Written) -> Iterator[str]:
         yield f"  {write.said(each.shows)}: {write.said(each.says)}"
 
 
-def _cures(cures: tuple[Cure, ...], write: Written) -> Iterator[str]:
+def _cures(cures: tuple[Cure, ...], write: Figures) -> Iterator[str]:
     if not cures:
         return
     yield ""
@@ -138,7 +117,7 @@ def _cures(cures: tuple[Cure, ...], write: Written) -> Iterator[str]:
             yield "    " + " ".join(f'--set {key}="{text}"' for key, text in each.settings.items())
 
 
-def _after(after: Mapping[str, Range], write: Written) -> str:
+def _after(after: Mapping[str, Range], write: Figures) -> str:
     """Return the forecasts after a cure."""
     told = []
     if "original_gravity" in after:
@@ -148,9 +127,9 @@ def _after(after: Mapping[str, Range], write: Written) -> str:
     if "final_gravity" in after:
         told.append(tr("FG {gravity}", gravity=write(Kind.GRAVITY, after["final_gravity"].value)))
     if "abv_percent" in after:
-        told.append(tr("{alcohol:.1f} % alcohol", alcohol=after["abv_percent"].value))
+        told.append(tr("{alcohol} % alcohol", alcohol=write.number(after["abv_percent"].value, 1)))
     if "bitterness_ibu" in after:
         told.append(tr("{bitter:.0f} IBU", bitter=after["bitterness_ibu"].value))
     if "colour_srm" in after:
-        told.append(tr("{colour:.0f} SRM", colour=after["colour_srm"].value))
+        told.append(write(Kind.BEER_COLOUR, after["colour_srm"].value))
     return ", ".join(told)

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from designer.brewday.asked_ranges import Miss, as_shown
+from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry, find_style
 from designer.recipe.document import Recipe
@@ -14,6 +15,7 @@ from designer.recipe.kinds import KINDS
 from designer.recipe.message import Figure, Message, in_a_row, say
 from designer.recipe.quantity import Kind
 from designer.translation import message, named, tr
+from designer.workbench.figures import Figures
 from designer.workbench.styles import NEAREST, STANDINGS, StyleFit, is_beer, ranked, style_fit
 
 if TYPE_CHECKING:
@@ -71,6 +73,12 @@ def plain_difference(miss: Miss) -> str:
     return f"{miss.by:g} {KINDS[kind].metric[-1].unit}"
 
 
+def difference_in(figures: Figures, miss: Miss) -> str:
+    """Return by how much a forecast is off, on the scales that are preferred."""
+    by = figures.change(BY_KEY[miss.key], miss.value, miss.limit)
+    return by.lstrip("+-") or plain_difference(miss)
+
+
 def too_far(miss: Miss, difference: Callable[[Miss], str] = plain_difference) -> str:
     """Return what keeps a beer out in a few words: "original gravity 0.004 too high"."""
     return tr(TOO[miss.key][miss.is_above], by=difference(miss))
@@ -115,13 +123,18 @@ def brought_words(style: StyleEntry, found: BroughtIn) -> Message:
     )  # fmt: skip
 
 
-def style_lines(forecasts: Mapping[str, Range], many: int = NEAREST) -> list[str]:
+def style_lines(
+    forecasts: Mapping[str, Range],
+    many: int = NEAREST,
+    difference: Callable[[Miss], str] = plain_difference,
+) -> list[str]:
     """Return the nearest styles as lines."""
     found = ranked(forecasts)[:many]
-    width = max(len(f"{each.style.code}  {named(each.style.name)}") for each in found) + 2
+    heads = [f"{each.style.code}  {named(each.style.name)}" for each in found]
+    width = max(map(len, heads)) + 2
     return [
-        f"  {f'{each.style.code}  {named(each.style.name)}':<{width}}{standing_words(each)}"
-        for each in found
+        f"  {head:<{width}}{standing_words(each, difference)}"
+        for head, each in zip(heads, found, strict=True)
     ]
 
 

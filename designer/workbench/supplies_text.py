@@ -13,22 +13,21 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
-from designer.units import show
 from designer.units.clock import USUAL_START_MIN, minutes_of
 from designer.workbench.day_reading import clock_and_day
-from designer.wort.numeric import Numeric
+from designer.workbench.figures import Figures
 
 
-def water_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
+def water_lines(recipe: Recipe, beer: Beer, figures: Figures) -> Iterator[str]:
     """Yield how the water is treated; nothing where no chlorine is told of."""
     dose = float(beer.water_treatment_g)
     if dose > 0.0:
         chlorine = recipe.process.disinfectant == Disinfectant.CHLORINE
         said = tr(
             "Water: {grams} g of {salt} into {volume} against {disinfectant}, 10 min before use",
-            grams=f"{dose:.2g}",
+            grams=figures.plain(f"{dose:.2g}"),
             salt=tr(recipe.process.metabisulfite),
-            volume=show(Kind.VOLUME, float(beer.water_l), rounded=True),
+            volume=figures(Kind.VOLUME, float(beer.water_l)),
             disinfectant=tr("chlorine") if chlorine else tr("chloramine"),
         )
         yield f"  {said}"
@@ -39,13 +38,13 @@ def water_lines(recipe: Recipe, beer: Beer) -> Iterator[str]:
         yield f"  {care}"
 
 
-def steep_lines(day: Day) -> Iterator[str]:
+def steep_lines(day: Day, figures: Figures) -> Iterator[str]:
     """Yield how hot the water has to be for the grain; nothing where none is steeped."""
     if any(each.key == "steep" for each in day.spans):
         said = tr(
             "Steep: water at {strike}, {steep} with the grain in",
-            strike=_degrees(day.steep.strike_c),
-            steep=_degrees(day.steep.steeped_c),
+            strike=figures(Kind.TEMPERATURE, float(day.steep.strike_c)),
+            steep=figures(Kind.TEMPERATURE, float(day.steep.steeped_c)),
         )
         yield f"  {said}"
 
@@ -71,7 +70,7 @@ def start_of(recipe: Recipe) -> int:
     return USUAL_START_MIN if typed is None else typed
 
 
-def after_lines(recipe: Recipe, day: Day) -> Iterator[str]:
+def after_lines(recipe: Recipe, day: Day, figures: Figures) -> Iterator[str]:
     """Yield what yeast and packaging take, and what goes in costs where all of it is priced."""
     beer = day.beer
     yeast = tr(
@@ -81,25 +80,25 @@ def after_lines(recipe: Recipe, day: Day) -> Iterator[str]:
     )
     bought = trn("{number} packet", "{number} packets", beer.yeast_packets)
     yield f"  {yeast} ({bought})"
-    yield f"  {_packaging(recipe, beer)}"
+    yield f"  {_packaging(recipe, beer, figures)}"
     price = cost(recipe)
     litre = per_litre(price, float(day.fermenter.batch_l))
     if price is not None and litre is not None:
         said = tr(
             "Cost of what goes in: {money}, {litre} a litre",
-            money=show(Kind.MONEY, price),
-            litre=show(Kind.MONEY, litre),
+            money=figures(Kind.MONEY, price),
+            litre=figures(Kind.MONEY, litre),
         )
         yield f"  {said}"
 
 
-def _packaging(recipe: Recipe, beer: Beer) -> str:
+def _packaging(recipe: Recipe, beer: Beer, figures: Figures) -> str:
     process = recipe.process
     if process.package == Package.KEG:
         return tr(
             "Keg: {pressure} at {temperature}",
-            pressure=show(Kind.PRESSURE, max(float(beer.keg_bar), 0.0)),
-            temperature=_degrees(number(process, "serving_temperature")),
+            pressure=figures(Kind.PRESSURE, max(float(beer.keg_bar), 0.0)),
+            temperature=figures(Kind.TEMPERATURE, number(process, "serving_temperature")),
         )
     bottles = beer.bottled
     if bottles is not None and bottles.is_refused:
@@ -108,20 +107,16 @@ def _packaging(recipe: Recipe, beer: Beer) -> str:
             bottle=tr(bottles.kind),
         )
     others = (
-        f"{float(grams):.0f} g {tr(sugar)}"
+        f"{figures.grams(float(grams))} {tr(sugar)}"
         for sugar, grams in beer.priming_g.items()
         if sugar != process.priming_sugar
     )
     return tr(
-        "Bottles: {grams} g of {sugar} for {volume} (or {others}), never warmer than {warmest} "
+        "Bottles: {amount} of {sugar} for {volume} (or {others}), never warmer than {warmest} "
         "since it fermented",
-        grams=f"{float(beer.priming_g[process.priming_sugar]):.0f}",
+        amount=figures.grams(float(beer.priming_g[process.priming_sugar])),
         sugar=tr(process.priming_sugar),
-        volume=show(Kind.VOLUME, float(beer.packaged_l), rounded=True),
+        volume=figures(Kind.VOLUME, float(beer.packaged_l)),
         others=", ".join(others),
-        warmest=_degrees(warmest_after_c(process)),
+        warmest=figures(Kind.TEMPERATURE, warmest_after_c(process)),
     )
-
-
-def _degrees(value: Numeric) -> str:
-    return show(Kind.TEMPERATURE, float(value), rounded=True)

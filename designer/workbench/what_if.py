@@ -14,8 +14,8 @@ from designer.recipe.comparing_parts import Difference
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
-from designer.units import show
 from designer.units.quoting import one_line
+from designer.workbench.figures import PLAIN, Figures
 from designer.workbench.plan_document import forecasts_document
 from designer.workbench.style_watch import outlook_of
 
@@ -92,7 +92,7 @@ def _parts_that_differ(each: Difference) -> tuple[str, str]:
     return ", ".join(one for one, _ in apart), ", ".join(other for _, other in apart)
 
 
-def what_if_lines(found: Sequence[Column]) -> list[str]:
+def what_if_lines(found: Sequence[Column], figures: Figures = PLAIN) -> list[str]:
     """Return variants side by side as lines for a terminal; what differs is said above."""
     lines = []
     for each in found[1:]:
@@ -103,9 +103,10 @@ def what_if_lines(found: Sequence[Column]) -> list[str]:
     lines += ["", _row("", [each.name for each in found])]
     for forecast in MAIN:
         ranges = [each.outlook.forecasts[forecast.key] for each in found]
-        lines.append(_row(tr(forecast.label), [_figure(forecast, each.value) for each in ranges]))
-        lines.append(_row("", [_span(forecast, each) for each in ranges]))
-    fullest = [show(Kind.VOLUME, each.fullest_l, rounded=True) for each in found]
+        values = [figures.forecast(forecast, each.value) for each in ranges]
+        lines.append(_row(tr(forecast.label), values))
+        lines.append(_row("", [_span(forecast, each, figures) for each in ranges]))
+    fullest = [figures(Kind.VOLUME, each.fullest_l) for each in found]
     lines.append(_row(tr("Fullest pot"), fullest))
     return [*lines, *_wrapped_row(tr("Vessels"), [each.fits for each in found])]
 
@@ -120,12 +121,8 @@ def _wrapped_row(label: str, cells: Sequence[str]) -> Iterator[str]:
         yield _row(label if not at else "", [p[at] if at < len(p) else "" for p in parts])
 
 
-def _figure(forecast: Prediction, value: float) -> str:
-    return f"{value:.{forecast.decimals}f} {forecast.unit}".rstrip()
-
-
-def _span(forecast: Prediction, found: Range) -> str:
-    low, high = (f"{each:.{forecast.decimals}f}" for each in (found.low, found.high))
+def _span(forecast: Prediction, found: Range, figures: Figures) -> str:
+    low, high = figures.span(forecast, found)
     return tr("({low} to {high})", low=low, high=high)
 
 

@@ -13,6 +13,7 @@ from itertools import accumulate
 from designer.brewday.predictions import BY_KEY
 from designer.recipe.quantity import Kind
 from designer.units import ShownUnits, read, show
+from designer.workbench.figures import Figures, told_forecasts
 from designer.workbench.fit_text import fit_document, fit_lines
 from tests.fit_proof.balance import every_way
 
@@ -72,7 +73,7 @@ def faults(recipe, answer) -> Iterator[str]:
         ):
             yield f"{way['key']}: {fault}"
     for units in (ShownUnits.METRIC, ShownUnits.US):
-        lines = fit_lines(recipe, answer, units)
+        lines = fit_lines(recipe, answer, Figures(units))
         text = re.sub(r"\s+", " ", " ".join(lines))
         for found in INSTEAD.finditer(text):
             if found[1] == found[2]:
@@ -365,7 +366,8 @@ def _tables(document, lines):
     """The table of the beer of each way: "same" just where the printed figures are equal."""
     heads = [place for place, line in enumerate(lines) if line.startswith("   The beer (and")]
     for head, way in zip(heads, document["ways"], strict=True):
-        for key, each in BY_KEY.items():
+        for each in told_forecasts():
+            key = each.key
             label = f"     {each.label}"
             rows = [line for line in lines[head : head + 12] if line.startswith(label + " ")]
             exact = [row for row in rows if re.match(rf"{re.escape(label)}\s+-?\d", row)]
@@ -380,7 +382,7 @@ def _row(way, key, each, row):
     value, low, high, before = (
         f"{figures[which]:.{each.decimals}f}" for which in ("value", "low", "high", "original")
     )
-    said = row.split()[-1]
+    said = row.split()[-2 if each.unit and row.endswith(f" {each.unit}") else -1]
     if value not in row or f"{low} to {high}" not in row:
         yield f"{way['key']}: “{row.strip()}” is not {value}, {low} to {high}"
     if (said == "same") != (value == before):

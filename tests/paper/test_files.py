@@ -28,13 +28,13 @@ def test_one_recipe_goes_where_it_is_said(recipes, tmp_path):
     ("said", "gets"), [("day.htm", "day.htm"), ("day.HTML", "day.HTML"), ("day.pdf", "day.html")]
 )
 def test_a_web_page_keeps_or_gets_its_ending(recipes, tmp_path, said, gets):
-    assert names(recipes[:1], tmp_path / said, web=True) == [gets]
+    assert names(recipes[:1], tmp_path / said, kind="html") == [gets]
 
 
 def test_several_go_into_a_folder_that_is_made_each_under_a_name_of_its_own(recipes, tmp_path):
     # Alike to a file system that knows no capitals.
     assert names(recipes, tmp_path / "new") == ["porter.pdf", "Porter-2.pdf", "ale.pdf"]
-    assert names(recipes, tmp_path / "new", web=True)[0] == "porter.html"
+    assert names(recipes, tmp_path / "new", kind="html")[0] == "porter.html"
     assert (tmp_path / "new").is_dir()
 
 

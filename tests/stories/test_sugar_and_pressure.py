@@ -41,6 +41,7 @@ from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
 from designer.workbench.brew.calendar_file import calendar_text, events_of
 from designer.workbench.brew.packing_text import packing_document, packing_lines, packing_said
+from designer.workbench.figures import Figures
 from designer.workbench.forecast_document import forecast_document
 from designer.workbench.forecast_text import forecast_lines
 
@@ -196,7 +197,7 @@ def test_no_choice_whatever_has_sugar_told_that_the_weakest_bottle_does_not_bear
     words = label_words(LabelFacts("Ale", strained=packed.strains), language("en"))
     sizes = [(each.litres, each.count) for each in packing.bottles]
     told = {
-        "text": "\n".join(packing_lines(packing, packed, units)),
+        "text": "\n".join(packing_lines(packing, packed, Figures(units))),
         "said": packing_said(packing, packed),
         "json": json.dumps(packing_document(packing, packed)),
         "labels": labels_text(labels_for(words, sizes, units, language("en"))),

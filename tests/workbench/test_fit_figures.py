@@ -7,6 +7,7 @@ import pytest
 
 from designer.brewday.fit.ways import ways
 from designer.units import ShownUnits
+from designer.workbench.figures import Figures
 from designer.workbench.fit_text import fit_document, fit_lines
 from tests.brewday.fit.kitchens import pairs
 
@@ -52,7 +53,7 @@ def answers():
 @pytest.mark.parametrize("units", ShownUnits)
 def test_every_line_of_the_ways_has_figures_of_a_kitchen(answers, units):
     for name, (recipe, answer) in answers.items():
-        for line in fit_lines(recipe, answer, units):
+        for line in fit_lines(recipe, answer, Figures(units)):
             if not SMALL_SHARES.search(line):
                 assert list(too_fine(line)) == [], f"{name}: {line}"
 

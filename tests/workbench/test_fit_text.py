@@ -57,7 +57,7 @@ def test_a_way_says_where_its_beer_more_likely_lies_than_its_value(porter, answe
     leaning = replace(way, forecasts={**way.forecasts, "colour_srm": colour})
     alone = replace(answer, ways=(leaning,))
     line = next(each for each in fit_lines(porter, alone) if each.strip().startswith("Colour  "))
-    assert f"{colour.low:.0f} to {colour.high:.0f}, more likely higher  " in line
+    assert f"{colour.low:.0f} to {colour.high:.0f} SRM, more likely higher  " in line
     (document,) = fit_document(alone)["ways"]
     assert document["forecasts"]["colour_srm"]["leans"] == "higher"
 

@@ -22,7 +22,7 @@ def test_a_forecast_stands_with_its_unit_its_range_and_its_two_main_causes(porte
     first, second = found.causes[:2]
     line = next(each for each in forecast_lines(porter, outlook) if "Alcohol" in each)
     assert " ".join(line.split()) == (
-        f"Alcohol by volume {found.value:.1f} % {found.low:.1f} to {found.high:.1f} "
+        f"Alcohol by volume {found.value:.1f} % {found.low:.1f} to {found.high:.1f} % "
         f"{first.words.text} {100 * first.share:.0f} %, "
         f"{second.words.text} {100 * second.share:.0f} %"
     )

@@ -9,6 +9,7 @@ from designer.command_line.words.shared import (
     add_deed,
     add_examples,
     add_fermenter,
+    add_figures,
     add_json,
     add_language,
     add_number,
@@ -86,8 +87,8 @@ def _add_beer(does: Deeds) -> None:
         )
     for each in (read, beer):
         add_fermenter(each)
+        add_figures(each)
         add_json(each)
-        add_units(each)
         each.told_below = _keys_of_beer
 
 

@@ -6,8 +6,9 @@ from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
     add_again,
     add_examples,
+    add_figures,
     add_json,
-    add_output,
+    add_recipe_output,
     add_units,
     add_use,
     add_whole_packs,
@@ -51,15 +52,14 @@ def kit(command: CommandParser) -> None:
             ("--fermenter", '"12 L"', tr("the fermenter at hand")),
         ),
     )
+    add_figures(command)
     add_json(
         command,
         tr(
             "print JSON: the keys of forecast --json, how it fits the vessels, and the file written"
         ),
     )
-    add_output(
-        command, tr("write it as a recipe file, its contents locked; it must not be there yet")
-    )
+    add_recipe_output(command, tr("write it as a recipe file, its contents locked"))
 
 
 def design(command: CommandParser) -> None:
@@ -93,7 +93,7 @@ def design(command: CommandParser) -> None:
     command.add_argument(
         "--cupboard", action="store_true", help=tr("use up what is in the cupboard first")
     )
-    add_units(command, tr("units to weigh in; metric unless given"))
+    add_units(command, tr("metric or US customary units to weigh in, or both"))
     add_json(command)
     add_use(
         command,

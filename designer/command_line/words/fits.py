@@ -6,11 +6,11 @@ from designer.command_line.words.parsing import CommandParser
 from designer.command_line.words.shared import (
     add_again,
     add_examples,
+    add_figures,
     add_file,
     add_json,
     add_kitchen,
     add_set,
-    add_units,
     add_use,
     add_whole_packs,
 )
@@ -38,7 +38,7 @@ def fit(command: CommandParser) -> None:
         ),
     )
     add_whole_packs(command)
-    add_units(command)
+    add_figures(command)
     add_json(command)
     add_use(
         command,

@@ -17,13 +17,27 @@ from designer.command_line.words.shared import (
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 
+SCHEMAS = ("recipe",)
+"""Documents of which there is a schema."""
 CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, Kind.NUMBER)]
 """Kinds that have units."""
 
 
 def opening(command: CommandParser) -> None:
     """Add the words of `open`."""
-    add_file(command, needed=False)
+    add_file(command, needed=False, tells=tr("the recipe file"))
+
+
+def schema(command: CommandParser) -> None:
+    """Add the words of `schema`."""
+    command.add_argument(
+        "name",
+        nargs="?",
+        choices=SCHEMAS,
+        default="recipe",
+        metavar=tr("NAME"),
+        help=tr("which of them, the recipe's if left out: {names}", names=", ".join(SCHEMAS)),
+    )
 
 
 def convert(command: CommandParser) -> None:

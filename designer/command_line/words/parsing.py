@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import NoReturn
 
-from designer.command_line.output import USAGE, short
+from designer.command_line.output import STANDARD, USAGE, short
+from designer.command_line.words.argparse_words import speak_for_argparse
 from designer.translation import tr
+from designer.units.quoting import quoted
+
+speak_for_argparse()
 
 
 class _PlainHelp(argparse.HelpFormatter):
@@ -30,10 +34,19 @@ class CommandParser(argparse.ArgumentParser):
 
     def __init__(self, prog: str | None = None, description: str | None = None) -> None:
         super().__init__(prog=prog, description=description, formatter_class=_PlainHelp)
+        self.epilog = tr(
+            "Ends with 0 if all went well; with 1 if something was refused, each reason a line on "
+            "standard error; with 2 if the command was used wrongly."
+        )
 
     def parse_known_args(self, args=None, namespace=None):  # type: ignore[no-untyped-def]
         found, others = super().parse_known_args(args, namespace)
+        # Told here, by the words of the command itself rather than by those of the program.
+        if others:
+            self.error(self._not_known(others[0]))
         wrong = self.wrong_together(found) if self.wrong_together is not None else ""
+        if getattr(found, "output", None) == STANDARD and getattr(found, "json", False):
+            wrong = tr("-o - and --json both write to standard output; choose one")
         if wrong:
             self.error(wrong)
         return found, others
@@ -45,7 +58,51 @@ class CommandParser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         self.print_usage(sys.stderr)
-        self.exit(USAGE, f"{self.prog}: error: {short(message)}\n")
+        said = tr("{program}: error: {message}", program=self.prog, message=short(message))
+        self.exit(USAGE, f"{said}\n")
+
+    def _check_value(self, action: argparse.Action, value: object) -> None:
+        if action.choices is None or value in action.choices:
+            return
+        typed, choices = str(value), [str(each) for each in action.choices]
+        if isinstance(action, argparse._SubParsersAction):
+            # All of them stand in the usage.
+            self.error(no_command(typed, choices, self.prog))
+        said = tr("{typed} is none of {choices}", typed=quoted(typed), choices=", ".join(choices))
+        raise argparse.ArgumentError(action, _with_nearest(said, typed, choices))
+
+    def _not_known(self, typed: str) -> str:
+        if not typed.startswith("-"):
+            return tr("{typed} is one word too many", typed=quoted(typed))
+        option = typed.partition("=")[0]
+        said = tr("there is no option {option}", option=quoted(option))
+        return _with_nearest(said, option, self._option_string_actions)
+
+
+def no_command(typed: str, commands: Iterable[str], program: str) -> str:
+    """Return that there is no such command, with the nearest that there is."""
+    said, nearest = quoted(typed), nearest_of(typed, commands)
+    if nearest:
+        return tr(
+            "there is no command {typed}; did you mean {nearest}?", typed=said, nearest=nearest
+        )
+    return tr(
+        "there is no command {typed}; {program} --help lists them", typed=said, program=program
+    )
+
+
+def _with_nearest(said: str, typed: str, known: Iterable[str]) -> str:
+    nearest = nearest_of(typed, known)
+    return tr("{said}; did you mean {nearest}?", said=said, nearest=nearest) if nearest else said
+
+
+def nearest_of(typed: str, known: Iterable[str]) -> str:
+    """Return which of the known words was most likely meant; "" where none is near."""
+    from difflib import get_close_matches  # for what is mistyped alone
+
+    lower = {each.lower(): each for each in known}
+    found = get_close_matches(typed.lower()[:100], lower, n=1)
+    return lower[found[0]] if found else ""
 
 
 def given(typed: str) -> str:

@@ -8,11 +8,11 @@ from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
     add_examples,
     add_fermenter,
+    add_figures,
     add_file,
     add_json,
     add_read_off,
     add_set,
-    add_units,
 )
 from designer.translation import tr
 
@@ -24,7 +24,11 @@ def reading(command: CommandParser) -> None:
     """Add the words of `reading`."""
     command.wrong_together = _wrong_together
     command.told_below = _keys
-    add_file(command, needed=False, tells=tr("the recipe; left out, a kit is told"))
+    add_file(
+        command,
+        needed=False,
+        tells=tr("the recipe file; - reads standard input; left out, a kit is told"),
+    )
     add_read_off(command)
     _add_sample(command)
     add_examples(
@@ -62,7 +66,7 @@ def reading(command: CommandParser) -> None:
         ),
     )
     add_fermenter(command)
-    add_units(command)
+    add_figures(command)
     add_json(command)
     add_set(command)
 

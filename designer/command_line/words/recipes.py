@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
+    add_figures,
     add_file,
+    add_files,
     add_json,
     add_kitchen,
-    add_output,
+    add_recipe_output,
     add_set,
 )
 from designer.translation import tr
@@ -15,7 +17,8 @@ from designer.translation import tr
 
 def forecast(command: CommandParser) -> None:
     """Add the words of `forecast`."""
-    add_file(command)
+    add_files(command)
+    add_figures(command)
     add_json(command)
     add_set(command)
     add_kitchen(command)
@@ -47,6 +50,7 @@ def styles(command: CommandParser) -> None:
     command.add_argument(
         "--all", action="store_true", help=tr("every style, not the nearest six alone")
     )
+    add_figures(command)
     add_json(command)
     command.add_argument(
         "--bring-in",
@@ -57,11 +61,18 @@ def styles(command: CommandParser) -> None:
             "name or code; with -o it is written"
         ),
     )
-    add_output(command, tr("the recipe file that --bring-in writes; it must not be there yet"))
+    add_recipe_output(command, tr("the recipe file that --bring-in writes"))
     add_set(command)
 
 
 def check(command: CommandParser) -> None:
     """Add the words of `check`."""
-    add_file(command)
+    add_files(command)
+    command.add_argument(
+        "--strict",
+        action="store_true",
+        help=tr("end with 1, too, if anything is found that is graded care or stop; notes pass"),
+    )
+    add_figures(command)
+    add_json(command)
     add_kitchen(command)

@@ -7,13 +7,15 @@ from collections.abc import Iterable
 from typing import TypeAlias
 
 from designer.command_line.words.parsing import CommandParser, given
+from designer.spoken_language import LANGUAGES
 from designer.translation import tr
 
 Deeds: TypeAlias = "argparse._SubParsersAction[CommandParser]"
 """The words behind the name of a command that does several things."""
 UNITS = ("metric", "us", "both")
+GRAVITIES = ("sg", "plato")
+COLOURS = ("srm", "ebc")
 PAPERS = ("a4", "letter")
-LANGUAGES = ("en", "de", "fr")
 
 
 def add_examples(
@@ -41,6 +43,17 @@ def add_again(command: CommandParser, rows: Iterable[tuple[str, str, str]]) -> N
         )
 
 
+def add_quiet(command: CommandParser) -> None:
+    """Add that nothing is said by the way."""
+    command.add_argument(
+        "-q",
+        "--quiet",
+        action="store_true",
+        default=argparse.SUPPRESS,
+        help=tr("say nothing but what was asked for, and errors"),
+    )
+
+
 def add_file(command: CommandParser, *, needed: bool = True, tells: str = "") -> None:
     """Add the recipe file that a command is about."""
     command.add_argument(
@@ -48,7 +61,18 @@ def add_file(command: CommandParser, *, needed: bool = True, tells: str = "") ->
         nargs=None if needed else "?",
         type=given,
         metavar=tr("FILE"),
-        help=tells or tr("the recipe"),
+        help=tells or tr("the recipe file; - reads standard input"),
+    )
+
+
+def add_files(command: CommandParser) -> None:
+    """Add the recipe files that a command is about, one after the other."""
+    command.add_argument(
+        "files",
+        nargs="+",
+        type=given,
+        metavar=tr("FILE"),
+        help=tr("a recipe file; - reads standard input; each is told by itself"),
     )
 
 
@@ -56,6 +80,7 @@ def add_deed(does: Deeds, name: str, tells: str) -> CommandParser:
     """Add one of the things that a command does, by a word behind its name."""
     added = does.add_parser(name, help=tells, description=tells)
     added.set_defaults(does=name)
+    add_quiet(added)
     return added
 
 
@@ -78,13 +103,21 @@ def add_fermenter(command: CommandParser) -> None:
 def add_use(command: CommandParser, tells: str) -> None:
     """Add which of the answers is written; it goes with `-o`."""
     command.add_argument("--use", type=int, metavar="N", help=tells)
-    add_output(command, tr("the recipe file that --use writes; it must not be there yet"))
+    add_recipe_output(command, tr("the recipe file that --use writes"))
 
 
 def add_output(command: CommandParser, tells: str, *, required: bool = False) -> None:
     """Add the file that a command writes."""
     command.add_argument(
         "-o", "--output", type=given, required=required, metavar=tr("OUT"), help=tells
+    )
+
+
+def add_recipe_output(command: CommandParser, tells: str) -> None:
+    """Add the recipe file that a command writes."""
+    add_output(
+        command,
+        tr("{what}; it must not be there yet; - writes it to standard output", what=tells),
     )
 
 
@@ -96,13 +129,34 @@ def add_json(command: CommandParser, tells: str = "") -> None:
 def add_units(command: CommandParser, tells: str = "") -> None:
     """Add the units of the answer."""
     command.add_argument(
-        "--units", choices=UNITS, default="metric", help=tells or tr("metric unless given")
+        "--units",
+        choices=UNITS,
+        help=_as_chosen(tells or tr("metric or US customary units, or both")),
+    )
+
+
+def add_figures(command: CommandParser) -> None:
+    """Add the units and scales of the answer in words; JSON has its own, always the same."""
+    add_units(command)
+    command.add_argument(
+        "--gravity",
+        choices=GRAVITIES,
+        help=_as_chosen(tr("gravities as specific gravity or in degrees Plato")),
+    )
+    command.add_argument(
+        "--colour", choices=COLOURS, help=_as_chosen(tr("the scale of the beer's colour"))
+    )
+
+
+def _as_chosen(what: str) -> str:
+    return tr(
+        "{what}; left out, as chosen in the window, else as the system's locale has it", what=what
     )
 
 
 def add_paper(command: CommandParser) -> None:
     """Add the size of paper."""
-    command.add_argument("--paper", choices=PAPERS, default="a4", help=tr("a4 unless given"))
+    command.add_argument("--paper", choices=PAPERS, help=_as_chosen(tr("the size of paper")))
 
 
 def add_language(command: CommandParser) -> None:
@@ -110,7 +164,7 @@ def add_language(command: CommandParser) -> None:
     command.add_argument(
         "--language",
         choices=LANGUAGES,
-        help=tr("left out, that of the locale, else English"),
+        help=_as_chosen(tr("the language of what is printed")),
     )
 
 

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from argparse import Namespace
 
+from designer.command_line.output import STANDARD
 from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
+    add_files,
     add_kitchen,
     add_language,
     add_output,
@@ -15,6 +17,8 @@ from designer.command_line.words.shared import (
 )
 from designer.translation import tr
 
+FORMATS = ("pdf", "html", "txt")
+"""What a sheet can be."""
 OWN_ADDRESS = "own"
 """What `--serve` means that names no address."""
 
@@ -22,15 +26,26 @@ OWN_ADDRESS = "own"
 def sheet(command: CommandParser) -> None:
     """Add the words of `sheet`."""
     command.wrong_together = _wrong_together
-    command.add_argument("files", type=given, metavar=tr("FILE"), nargs="+", help=tr("the recipe"))
+    add_files(command)
     add_output(
         command,
         tr(
             "the file to write, its kind by its suffix: .pdf, .html or .txt; with several recipes, "
-            "or where it is one, the folder for a sheet of each"
+            "or where it is one, the folder for a sheet of each; - writes it to standard output"
         ),
     )
-    command.add_argument("--html", action="store_true", help=tr("write web pages instead of PDF"))
+    command.add_argument(
+        "--format",
+        choices=FORMATS,
+        help=tr("what to write into a folder or to standard output; PDF if left out"),
+    )
+    command.add_argument(
+        "--html",
+        dest="format",
+        action="store_const",
+        const="html",
+        help=tr("write web pages, as --format html does"),
+    )
     _add_pocket(command)
     add_paper(command)
     add_units(command)
@@ -40,7 +55,9 @@ def sheet(command: CommandParser) -> None:
     )
     _add_layout(command)
     command.add_argument(
-        "--shop", metavar=tr('"NAME"'), default="", help=tr("a shop's name at the head")
+        "--shop",
+        metavar=tr('"NAME"'),
+        help=tr("a shop's name at the head; left out, the one given in the window, if any"),
     )
     add_language(command)
     add_set(command)
@@ -90,4 +107,10 @@ def _wrong_together(chosen: Namespace) -> str:
         return tr("--serve offers the page of one recipe; name one file")
     if chosen.serve is None and chosen.output is None:
         return tr("-o names the file to write; it is missing")
+    if chosen.output == STANDARD and len(chosen.files) > 1:
+        return tr("-o - writes one sheet to standard output; name one file, or a folder for -o")
+    if chosen.output == STANDARD and chosen.serve is not None:
+        return tr("--serve says where the page is; -o - would mix both; name a file")
+    if chosen.pocket and chosen.format not in (None, "html"):
+        return tr("--pocket is a web page; leave --format out")
     return ""

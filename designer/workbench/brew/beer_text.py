@@ -14,8 +14,8 @@ from designer.recipe.day_words import day_and_year, day_words
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.units import ShownUnits, show
 from designer.workbench.brew.beer import BeerNow, BeerSample
+from designer.workbench.figures import PLAIN, Figures
 
 Say = Callable[[Message], str]
 KEYS = {
@@ -52,27 +52,23 @@ KEYS = {
 
 
 def beer_lines(
-    beer: BeerNow, packaged_on: date | None = None, units: ShownUnits = ShownUnits.METRIC
+    beer: BeerNow, packaged_on: date | None = None, figures: Figures = PLAIN
 ) -> Iterator[str]:
     """Return what is known of a beer, in lines."""
-
-    def said(what: Message) -> str:
-        return what.said(lambda kind, value: show(kind, value, units, rounded=True))
-
-    found = beer.fermenting
+    said, found = figures.said, beer.fermenting
     yield _head(beer, said)
     if packaged_on is not None:
         yield tr("It was packaged on {day}.", day=day_and_year(packaged_on).text)
     yield tr("{title}. {words}", title=said(found.title), words=said(found.words))
-    yield from _figures(found)
+    yield from _figures(found, figures)
     end = found.forecast_end or found.ends_at
     yield tr(
         "Forecast to end at {low} to {high}",
-        low=show(Kind.GRAVITY, end.low, units, rounded=True),
-        high=show(Kind.GRAVITY, end.high, units, rounded=True),
+        low=figures(Kind.GRAVITY, end.low),
+        high=figures(Kind.GRAVITY, end.high),
     )
     for each in beer.samples:
-        yield from _sample(each, beer, units, said)
+        yield from _sample(each, beer, figures)
     if packaged_on is None:
         for when, what in beer.dates:
             yield tr("{day}: {what}", day=day_words(when.date()).text, what=said(what))
@@ -91,14 +87,14 @@ def _head(beer: BeerNow, said: Say) -> str:
     return f"{pitched} · {day} · {said(beer.original_words)}"
 
 
-def _figures(found: Fermenting) -> Iterator[str]:
+def _figures(found: Fermenting, figures: Figures) -> Iterator[str]:
     if found.abv_percent is None or found.apparent_attenuation is None:
         return
     least, most = points_of(found.may_fall)
     yield tr(
         "Alcohol now {alcohol} % · eaten by the yeast {eaten} %, really {real} % · {kcal} kcal in "
         "100 mL",
-        alcohol=f"{found.abv_percent:.1f}",
+        alcohol=figures.number(found.abv_percent, 1),
         eaten=f"{100 * found.apparent_attenuation:.0f}",
         real=f"{100 * (found.real_attenuation or 0.0):.0f}",
         kcal=f"{found.kcal_per_100ml or 0.0:.0f}",
@@ -106,7 +102,7 @@ def _figures(found: Fermenting) -> Iterator[str]:
     yield tr("May still fall by {least} to {most} points", least=least, most=most)
 
 
-def _sample(each: BeerSample, beer: BeerNow, units: ShownUnits, said: Say) -> Iterator[str]:
+def _sample(each: BeerSample, beer: BeerNow, figures: Figures) -> Iterator[str]:
     when = "?" if (at := beer.when(each.day)) is None else day_words(at.date()).text
     if each.reading is None:
         yield tr("  {when}, day {day}: {typed}", when=when, day=round(each.day), typed=each.typed)
@@ -117,12 +113,12 @@ def _sample(each: BeerSample, beer: BeerNow, units: ShownUnits, said: Say) -> It
             when=when,
             day=round(each.day),
             typed=each.typed,
-            gravity=show(Kind.GRAVITY, each.reading.gravity, units, rounded=True),
-            low=show(Kind.GRAVITY, due.low, units, rounded=True),
-            high=show(Kind.GRAVITY, due.high, units, rounded=True),
+            gravity=figures(Kind.GRAVITY, each.reading.gravity),
+            low=figures(Kind.GRAVITY, due.low),
+            high=figures(Kind.GRAVITY, due.high),
         )
     if each.by_refractometer is not None:
-        yield f"    {said(each.by_refractometer.words)}"
+        yield f"    {figures.said(each.by_refractometer.words)}"
 
 
 def expected_on(found: Fermenting, reading: BeerReading) -> Range:

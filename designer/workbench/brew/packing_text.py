@@ -23,17 +23,16 @@ from designer.recipe.quantity import Kind
 from designer.sheet.figures import US_GALLON_L, us_mass
 from designer.translation import tr, trn
 from designer.units import ShownUnits, show
+from designer.workbench.figures import PLAIN, Figures
 from designer.wort.carbonation import BAR_PER_PSI
 
 CHART_ROWS = 6
 _NO_SUGAR_G = 0.5
 
 
-def packing_lines(
-    packing: Packing, packed: Packaged, units: ShownUnits = ShownUnits.METRIC
-) -> Iterator[str]:
+def packing_lines(packing: Packing, packed: Packaged, figures: Figures = PLAIN) -> Iterator[str]:
     """Return what packaging takes, in lines."""
-    words = _InUnits(units)
+    words = _InUnits(figures)
     yield words.beer(packing, packed)
     if packed.refusal is not None:
         yield packed.refusal.said(words.show)
@@ -53,12 +52,9 @@ def packing_lines(
 class _InUnits:
     """Says figures in the units that are shown."""
 
-    def __init__(self, units: ShownUnits) -> None:
-        self.units = units
-
-    def show(self, kind: Kind, value: float) -> str:
-        """Return a figure, rounded as a brewer reads it."""
-        return show(kind, value, self.units, rounded=True)
+    def __init__(self, figures: Figures) -> None:
+        self.show = figures
+        self.units = figures.units
 
     def beer(self, packing: Packing, packed: Packaged) -> str:
         """Say how much beer there is and what it holds."""
@@ -66,8 +62,8 @@ class _InUnits:
             "{beer} of beer, warmest at {warmest}: holds {held} already, {wanted} wanted",
             beer=self.show(Kind.VOLUME, packing.beer_l),
             warmest=self.show(Kind.TEMPERATURE, packing.warmest_c),
-            held=show(Kind.CARBONATION, round(packed.residual_volumes, 2), self.units),
-            wanted=show(Kind.CARBONATION, packing.volumes, self.units),
+            held=self.show.exactly(Kind.CARBONATION, round(packed.residual_volumes, 2)),
+            wanted=self.show.exactly(Kind.CARBONATION, packing.volumes),
         )
 
 
@@ -111,7 +107,7 @@ def _sugar(each: SugarWanted, words: _InUnits) -> str:
         "{grams} g of {sugar} ({rate} g a litre)",
         grams=f"{each.grams:.0f}",
         sugar=sugar,
-        rate=f"{each.grams_a_litre:.1f}",
+        rate=words.show.number(each.grams_a_litre, 1),
     )
 
 
@@ -140,7 +136,7 @@ def _keg(packed: Packaged, words: _InUnits) -> Iterator[str]:
         minutes=f"{first.shaken_min:.0f}",
     )
     for each in packed.keg[:CHART_ROWS]:
-        yield f"  {keg_row(each)}"
+        yield f"  {words.show.plain(keg_row(each))}"
 
 
 def keg_row(each: KegSetting) -> str:
