@@ -222,10 +222,14 @@ def find_hop(name: str) -> HopEntry | None:
 
 def find_yeast(name: str, form: str | None = None) -> YeastEntry | None:
     """Return the yeast of that name, or None: of that form if one has, or once had, the name."""
+    names = (name, *in_english(name))
+    return next(filter(None, (_yeast_called(each, form) for each in names)), None)
+
+
+def _yeast_called(name: str, form: str | None) -> YeastEntry | None:
     of_form = [each for each in yeasts() if form is None or each.form == form]
     today = _today("yeasts.csv", name, form or "")
-    found = _of_name(of_form, name) or _of_name(of_form, today) or _of_name(yeasts(), name)
-    return found or next((find_yeast(each, form) for each in in_english(name)), None)
+    return _of_name(of_form, name) or _of_name(of_form, today) or _of_name(yeasts(), name)
 
 
 def find_aid(name: str) -> AidEntry | None:
