@@ -14,6 +14,7 @@ import subprocess
 import sys
 import sysconfig
 import tempfile
+import tomllib
 from collections.abc import Iterator
 from importlib.metadata import Distribution, distribution
 from pathlib import Path
@@ -32,12 +33,14 @@ OF_QT = {"pyside6-essentials", "shiboken6"}
 NAMED = {  # those that do not say it in the terms of SPDX
     "click-default-group": "BSD-3-Clause",
     "flexcache": "BSD-3-Clause",
+    "markdown-it-py": "MIT",
+    "mdurl": "MIT",
     "pint": "BSD-3-Clause",
     "pluggy": "MIT",
     "sqlite-fts4": "Apache-2.0",
     "tzdata": "Apache-2.0",
 }
-SPELLED = {"pint": "Pint", "numpy": "NumPy", "click-default-group": "click-default-group"}
+SPELLED = {"pint": "Pint", "numpy": "NumPy"}
 SQLITE = """SQLite is in the public domain. Its authors say:
 
 The author disclaims copyright to this source code. In place of a legal notice, here is a blessing:
@@ -89,19 +92,18 @@ def _own() -> Iterator[Row]:
 # --- what Python packages say of themselves ------------------------------------------------
 
 
-def needed(name: str = "hobwort") -> set[str]:
-    """Return all that a distribution needs to run, and what that needs, by canonical name."""
+def needed() -> set[str]:
+    """Return all that the program needs to run, and what that needs, by canonical name."""
     found: set[str] = set()
-    asked = [name]
+    asked = tomllib.loads((TOP / "pyproject.toml").read_text("utf-8"))["project"]["dependencies"]
     while asked:
-        for line in distribution(asked.pop()).requires or []:
-            wanted = Requirement(line)
-            if wanted.marker is not None and not wanted.marker.evaluate({"extra": ""}):
-                continue
-            each = str(canonicalize_name(wanted.name))
-            if each not in found | STAYS_OUT:
-                found.add(each)
-                asked.append(each)
+        wanted = Requirement(asked.pop())
+        if wanted.marker is not None and not wanted.marker.evaluate({"extra": ""}):
+            continue
+        name = str(canonicalize_name(wanted.name))
+        if name not in found | STAYS_OUT:
+            found.add(name)
+            asked += distribution(name).requires or []
     return found
 
 

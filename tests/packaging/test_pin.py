@@ -22,7 +22,8 @@ from packaging.utils import canonicalize_name
 TOP = Path(__file__).parents[2]
 PROJECT = tomllib.loads((TOP / "pyproject.toml").read_text("utf-8"))["project"]
 RUNTIME = [Requirement(line) for line in PROJECT["dependencies"]]
-FOR_TESTS = [Requirement(line) for line in PROJECT["optional-dependencies"]["dev"]]
+EXTRAS = PROJECT["optional-dependencies"]
+FOR_TESTS = [Requirement(line) for line in EXTRAS["dev"] + EXTRAS["fuzz"]]
 
 MANY_CALLS = """
 from PySide6.QtWidgets import QApplication, QLabel
