@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from functools import cache
+from unicodedata import normalize
 
 from designer.resource_files import resource_path
 from designer.translation import tr
@@ -34,14 +35,29 @@ class Term:
         return (tr(self.term), *(each.strip() for each in others))
 
 
-@cache
 def terms() -> tuple[Term, ...]:
-    """Return all terms, in the order of the alphabet."""
+    """Return all terms, in the order of the alphabet as the user's language calls them."""
+    return _in_order(tuple(tr(each.term) for each in written_terms()))
+
+
+@cache
+def written_terms() -> tuple[Term, ...]:
+    """Return all terms, in the order they are written down in."""
     import csv  # the window opens without it
 
     with resource_path("glossary.csv").open(encoding="utf-8", newline="") as lines:
-        found = [Term(**row) for row in csv.DictReader(lines)]
-    return tuple(sorted(found, key=lambda each: each.term.lower().lstrip("°")))
+        return tuple(Term(**row) for row in csv.DictReader(lines))
+
+
+@cache
+def _in_order(called: tuple[str, ...]) -> tuple[Term, ...]:
+    ordered = sorted(zip(called, written_terms(), strict=True), key=lambda each: in_alphabet(each[0]))
+    return tuple(term for _, term in ordered)
+
+
+def in_alphabet(name: str) -> str:
+    """Return what a name is sorted by: an accent and a degree sign count for nothing."""
+    return "".join(each for each in normalize("NFKD", name.lower()) if each.isalnum() or each == " ")
 
 
 def terms_in(text: str) -> tuple[Term, ...]:

@@ -43,7 +43,6 @@ def glossary_page() -> Page:
             *([tr("Source: {source}", source=f"{each.source}.")] if each.source else []),
         ]
         rows.append((_strong(name), _plain(" ".join(said))))
-    rows.sort(key=lambda row: row[0][0].text.lower().lstrip("°"))
     grid = Grid((_plain(tr("Term")), _plain(tr("Meaning"))), tuple(rows))
     return Page("glossary", tr("Glossary"), (Paragraph(_plain(tr(ABOUT_TERMS))), grid))
 

@@ -6,6 +6,7 @@ import pytest
 
 from designer import translation
 from designer.library.glossary import explained, headed, in_words, looked_up, terms, terms_in
+from designer.spoken_language import catalogue_of
 from tests.sentences import sentences
 from tests.sheet.messages import messages
 
@@ -106,3 +107,13 @@ def test_labels_of_another_language_are_explained_by_its_words():
     finally:
         translation.use(None)
     assert names("wort") == ["wort"]
+
+
+def test_terms_stand_in_the_alphabet_of_the_language_they_are_called_in():
+    translation.use(catalogue_of("program_de"), "de")
+    try:
+        names = [translation.tr(each.term) for each in terms()]
+    finally:
+        translation.use(None)
+    assert names.index("Überlauf") == names.index("Überkochen") + 1
+    assert names.index("Stil") < names.index("Überkochen") < names.index("Verdampfung")

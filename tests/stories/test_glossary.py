@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.library.glossary import looked_up, terms, terms_in
+from designer.library.glossary import looked_up, terms, terms_in, written_terms
 from designer.window.main_window import MainWindow
 from designer.window.parts import explained
 from designer.window.session.open_recipe import OpenRecipe
@@ -192,9 +192,9 @@ def test_the_glossary_is_searched_and_read_by_keyboard_alone(qtbot, window):
 
 
 def test_nothing_of_it_is_read_before_somebody_asks(window):
-    terms.cache_clear()
+    written_terms.cache_clear()
     window.compose.hops.view.setFocus()
     window.compose.fermentables.view.setFocus()
-    assert terms.cache_info().currsize == 0
+    assert written_terms.cache_info().currsize == 0
     assert not QToolTip.isVisible()
     assert isinstance(window, QWidget)

@@ -28,7 +28,7 @@ from PySide6.QtWidgets import (
 
 from designer.brewday.predictions import MAIN
 from designer.brewday.results import Outlook
-from designer.recipe.message import say
+from designer.recipe.message import say, within
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, When
 from designer.translation import message, named, tr
@@ -249,7 +249,7 @@ class WhatIf(QDialog):
         when = now_at(self._base.recipe, knob.place._replace(field="when"))
         if len(alike) > 1 and isinstance(when, When):
             name = tr("{name} ({when})", name=name, when=self._display.when(when))
-        return tr("{name}, {what}", name=name, what=label.lower())
+        return tr("{name}, {what}", name=name, what=tr(within(knob.label).template))
 
     def _choose_place(self, place: Place | None) -> None:
         """Turn what stands at a place first, else what is of the same line or part."""
