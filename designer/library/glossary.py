@@ -51,13 +51,17 @@ def written_terms() -> tuple[Term, ...]:
 
 @cache
 def _in_order(called: tuple[str, ...]) -> tuple[Term, ...]:
-    ordered = sorted(zip(called, written_terms(), strict=True), key=lambda each: in_alphabet(each[0]))
+    ordered = sorted(
+        zip(called, written_terms(), strict=True), key=lambda each: in_alphabet(each[0])
+    )
     return tuple(term for _, term in ordered)
 
 
 def in_alphabet(name: str) -> str:
     """Return what a name is sorted by: an accent and a degree sign count for nothing."""
-    return "".join(each for each in normalize("NFKD", name.lower()) if each.isalnum() or each == " ")
+    return "".join(
+        each for each in normalize("NFKD", name.lower()) if each.isalnum() or each == " "
+    )
 
 
 def terms_in(text: str) -> tuple[Term, ...]:
