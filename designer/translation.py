@@ -45,7 +45,7 @@ def spoken() -> str:
 @contextmanager
 def speaking(catalogue: Catalogue | None, code: str) -> Iterator[None]:
     """Speak a language within, and then the one before again."""
-    before = _catalogue, _code
+    before = _catalogue, _code, _names
     use(catalogue, code)
     try:
         yield

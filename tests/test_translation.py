@@ -114,6 +114,15 @@ def test_the_language_that_was_chosen_goes_before_that_of_the_system(
     capsys.readouterr()
 
 
+def test_names_are_said_again_after_another_language_was_spoken_for_a_while():
+    french = spoken_language.catalogue_of("names_fr")
+    with translation.speaking(None, "en"):
+        translation.use(None, "fr", french)
+        with translation.speaking(None, "de"):
+            assert translation.named("Crystal malt 60 °L") == "Crystal malt 60 °L"
+        assert translation.named("Crystal malt 60 °L") == "Malt caramel 60 °L"
+
+
 def test_one_command_lists_every_string_to_be_read_through():
     lines = list(listed())
     assert [line.split(":")[0] for line in lines if line.startswith("# ")] == [
