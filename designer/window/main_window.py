@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication
 from designer.recipe.document import Recipe
 from designer.translation import tr
 from designer.window.explaining import Explaining
+from designer.window.find.finding import Finding
 from designer.window.guide_at_hand import GuideAtHand
 from designer.window.menus.menu_bar import Menus
 from designer.window.paged_window import PagedWindow
@@ -92,6 +93,7 @@ class MainWindow(PagedWindow):
         self.reminders: Reminders | None = None
         self.explaining = Explaining(self)
         self.guide = GuideAtHand(self)
+        self.finding = Finding(self, lambda: self.menus.look())
         self.menus = Menus(
             self,
             self.files,
@@ -100,6 +102,7 @@ class MainWindow(PagedWindow):
             self.report_problem,
             self.show_about,
             self.explaining,
+            self.finding,
         )
         self.help: HelpOverlay | None = None
         self.has_stopped = True

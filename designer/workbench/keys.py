@@ -47,6 +47,12 @@ ADD_FERMENTABLE = MenuKey(
 )
 ADD_HOP = MenuKey(message("Add a &hop"), ("Ctrl+Shift+H",), drawing="ingredient-hops")
 ADD_EXTRA = MenuKey(message("Add an e&xtra"), ("Ctrl+Shift+X",), drawing="ingredient-extra")
+FIND_ANYWHERE = MenuKey(
+    message("F&ind anywhere…"),
+    ("Ctrl+K",),
+    message("find anything: ingredient, field, word, recipe, page, or what to do"),
+    drawing="action-find",
+)
 WHAT_IF = MenuKey(message("&What if…"), ("Ctrl+Shift+W",), drawing="action-what-if")
 
 CUT = MenuKey(
@@ -153,6 +159,7 @@ MENU_KEYS = (
     ADD_FERMENTABLE,
     ADD_HOP,
     ADD_EXTRA,
+    FIND_ANYWHERE,
     WHAT_IF,
     STEP_DONE,
     STEP_BACK,

@@ -313,6 +313,14 @@ class ComposePage(Page):
         """Begin a new line in one of the three editors."""
         self._panels()[lines].view.add_line()
 
+    def add_named(self, lines: str, name: str) -> None:
+        """Add a line of something of the catalogue, and ask for its amount."""
+        panel = self._panels()[lines]
+        if panel.model.add_named(name):
+            panel.view.setFocus(Qt.FocusReason.OtherFocusReason)
+            row = panel.model.rowCount() - 2
+            panel.view.open_cell(panel.model.index(row, panel.model.column_of("amount")))
+
     def _panels(self) -> dict[str, LinesPanel]:
         self.complete()
         return {"fermentables": self.fermentables, "hops": self.hops, "extras": self.extras}

@@ -14,6 +14,7 @@ from PySide6.QtCore import QMimeData, QModelIndex, QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont
 
 from designer.errors import RefusedInputError
+from designer.library.new_lines import new_line
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import (
     AddLine,
@@ -271,6 +272,11 @@ class LinesModel(TypedTable):
 
     def add(self, text: str) -> bool:
         return bool(text.strip()) and self.opened.make(self._adding(text))
+
+    def add_named(self, name: str) -> bool:
+        """Add a line of this name, with what the catalogue knows of it, at the end."""
+        line = new_line(self.spec.lines, name)
+        return self.opened.make(AddLine(self.spec.lines, line, say("add", "add {name}", name=name)))
 
     def _adding(self, text: str) -> AddLine:
         line = self.spec.begin(text, self.display)

@@ -14,6 +14,7 @@ from designer.workbench import keys
 from designer.workbench.keys import MenuKey
 
 if TYPE_CHECKING:
+    from designer.window.find.finding import Finding
     from designer.window.paged_window import PagedWindow
     from designer.window.parts.deeds import Deeds
 
@@ -22,7 +23,7 @@ OF_LINES = (keys.DUPLICATE, keys.MOVE_UP, keys.MOVE_DOWN, keys.OPEN_OR_EDIT)
 NOT_HERE = message("Go to a field, or choose a line, that this can be done to")
 
 
-def add_edit_menu(entries: Entries) -> None:
+def add_edit_menu(entries: Entries, finding: Finding) -> None:
     """Add the Edit menu to the menu bar."""
     menu = entries.menu(tr("&Edit"))
     _add_turning(entries, menu)
@@ -38,6 +39,9 @@ def add_edit_menu(entries: Entries) -> None:
     copy_it = partial(_copy_forecast, entries.window)
     text, drawing = tr("Cop&y the forecast as text"), "action-copy"
     entries.add(menu, text, copy_it, of_recipe=True, drawing=drawing)
+    menu.addSeparator()
+    entries.add(menu, keys.FIND_ANYWHERE, finding.anywhere)
+    menu.addSeparator()
     entries.add(menu, keys.WHAT_IF, entries.window.what_if, of_recipe=True)
 
 

@@ -14,6 +14,7 @@ from designer.window.menus.view_menu import add_view_menu
 
 if TYPE_CHECKING:
     from designer.window.explaining import Explaining
+    from designer.window.find.finding import Finding
     from designer.window.paged_window import PagedWindow
     from designer.window.recipe_files import RecipeFiles
 
@@ -30,16 +31,21 @@ class Menus:
         report_problem: Callable[[], None],
         show_about: Callable[[], None],
         explaining: Explaining,
+        finding: Finding,
     ) -> None:
         self._entries = entries = Entries(window)
         self.actions = entries.actions
         self.file = FileMenu(entries, files)
-        add_edit_menu(entries)
+        add_edit_menu(entries, finding)
         add_view_menu(entries)
         if window.keeping.has_box:
             add_brew_day_menu(entries)
         add_help_menu(entries, show_guide, show_help, report_problem, show_about, explaining)
         entries.offer()
+
+    def look(self) -> None:
+        """Switch all entries on and off as they would be in open menus."""
+        self._entries.look()
 
     def begin(self) -> None:
         """Follow the keyboard from now on, once the window has been painted."""

@@ -2,9 +2,24 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QAbstractItemView, QApplication, QMenu, QMenuBar, QWidget
+from PySide6.QtCore import QEvent, QKeyCombination, QObject, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QAbstractSpinBox,
+    QApplication,
+    QLineEdit,
+    QMenu,
+    QMenuBar,
+    QPlainTextEdit,
+    QTextEdit,
+    QWidget,
+)
 from shiboken6 import isValid
+
+EDITORS = (QLineEdit, QPlainTextEdit, QTextEdit, QAbstractSpinBox)
+OF_THE_WINDOW = frozenset({QKeyCombination(Qt.KeyboardModifier.ControlModifier, Qt.Key.Key_K)})
+"""Keys that mean the window even in an editor, where some desktops delete to the end with them."""
 
 
 class KeyboardPlace(QObject):
@@ -24,9 +39,13 @@ class KeyboardPlace(QObject):
         """What has the keyboard, or the table around it where an editor has closed meanwhile."""
         return next((each for each in self._at if isValid(each) and each.isVisible()), None)
 
-    def _follow(self, _before: QWidget | None, now: QWidget | None) -> None:
+    def _follow(self, before: QWidget | None, now: QWidget | None) -> None:
+        if before is not None and isValid(before):
+            before.removeEventFilter(self)
         if now is None or isinstance(now, QMenuBar | QMenu) or now.window() is not self._window:
             return
+        if isinstance(now, EDITORS):
+            now.installEventFilter(self)
         self._at = [now]
         around = now.parentWidget()
         while around is not None:
@@ -34,3 +53,12 @@ class KeyboardPlace(QObject):
                 self._at.append(around)
                 break
             around = around.parentWidget()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Leave the keys of the window to it; the filter is on the editor with the keyboard."""
+        if event.type() != QEvent.Type.ShortcutOverride or not isinstance(event, QKeyEvent):
+            return False
+        is_kept: bool = event.keyCombination() in OF_THE_WINDOW
+        if is_kept:
+            event.ignore()
+        return is_kept

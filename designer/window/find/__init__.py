@@ -1,0 +1,1 @@
+"""Finding anything: by one card over the window, and within the page that is shown."""

@@ -1,0 +1,146 @@
+"""Find anywhere: fields, lines, ingredients, terms, recipes, pages and actions by one card."""
+
+from dataclasses import replace
+from threading import Event
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from designer.errors import DesignerError
+from designer.library.recipe_file import document_text
+from designer.library.store import Store
+from designer.workbench.examples import example
+from designer.workbench.recipe_summary import summary_of
+
+CTRL = Qt.KeyboardModifier.ControlModifier
+
+
+def ask(qtbot, window, typed):
+    """Press Ctrl+K where the keyboard is, and type."""
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_K, CTRL)
+    card = window.finding.card
+    qtbot.keyClicks(card.search, typed)
+    return card
+
+
+def press(qtbot, key=Qt.Key.Key_Return):
+    qtbot.keyClick(QApplication.focusWidget(), key)
+
+
+def titles(card, group=""):
+    return [each.title for each in card.list.found.things if group in each.group]
+
+
+def test_a_field_is_found_from_within_another_and_return_puts_the_cursor_there(qtbot, window):
+    window.header.name.setFocus()
+    card = ask(qtbot, window, "MARK top")
+    assert card.list.thing.title == "Top-up mark"
+    assert "10 L" in card.told.text()
+    press(qtbot)
+    assert not card.isVisible()
+    assert QApplication.focusWidget() is window.compose.process.by_place["process.top_up_to"]
+
+
+def test_an_ingredient_tells_its_figures_first_and_is_added_as_one_step(qtbot, window):
+    before = window.opened.recipe
+    card = ask(qtbot, window, "nugget")
+    assert card.list.thing.group == "Hops"
+    assert "alpha acid" in card.told.text()
+    press(qtbot)
+    assert window.opened.recipe == before
+    press(qtbot)
+    assert window.opened.recipe.hops[-1].name == "Nugget"
+    assert isinstance(QApplication.focusWidget(), QLineEdit)  # the amount is asked for
+    press(qtbot, Qt.Key.Key_Escape)
+    window.opened.undo_stack.undo()
+    assert window.opened.recipe == before
+
+
+def test_a_yeast_takes_the_place_of_the_one_there_was(qtbot, window):
+    ask(qtbot, window, "wheat yeast dry")
+    press(qtbot)
+    press(qtbot)
+    assert "wheat" in window.opened.recipe.yeast.name.lower()
+    assert QApplication.focusWidget() is window.compose.process.by_place["yeast.name"]
+
+
+def test_a_word_of_the_trade_is_explained_and_leads_to_the_glossary(qtbot, window):
+    card = ask(qtbot, window, "krausen")
+    assert card.list.thing.group == "Glossary"
+    assert "foam" in card.told.text()
+
+
+def test_what_menus_do_is_found_by_name_with_its_key_and_why_it_is_off(qtbot, window):
+    window.compose.fermentables.add_button.setFocus()
+    card = ask(qtbot, window, "cut")
+    (cut,) = [each for each in card.list.found.things if each.group == "Menu Edit"]
+    assert cut.key == "Ctrl+X"
+    assert "choose a line" in cut.why_off
+    press(qtbot)
+    assert card.isVisible()
+    assert "Not now" in card.told.text()
+    press(qtbot, Qt.Key.Key_Escape)
+    assert QApplication.focusWidget() is window.compose.fermentables.add_button
+    ask(qtbot, window, "plato degrees")
+    press(qtbot)
+    assert window.settings.gravity == "plato"
+
+
+def test_arrows_and_the_pointer_choose_and_tab_stays_on_the_card(qtbot, window):
+    card = ask(qtbot, window, "malt")
+    names = titles(card)
+    assert len(names) > 5
+    for key, at in ((Qt.Key.Key_Down, 1), (Qt.Key.Key_Down, 2), (Qt.Key.Key_Up, 1)):
+        press(qtbot, key)
+        assert card.list.thing.title == names[at]
+    there = card.list.visualRect(card.list.found.index(3)).center()
+    qtbot.mouseClick(card.list.viewport(), Qt.MouseButton.LeftButton, pos=there)
+    assert card.list.thing.title == names[3]
+    for _ in range(6):
+        press(qtbot, Qt.Key.Key_Tab)
+        assert card.isAncestorOf(QApplication.focusWidget())
+
+
+def test_a_recipe_is_opened_and_a_box_that_is_late_holds_up_nothing(
+    qtbot, on_a_box, opened, folder
+):
+    wheat = replace(example("foghorn_wheat"), name="Foghorn Wheat")
+    with Store.open(folder) as store:
+        store.recipes.add(document_text(wheat), summary_of(wheat))
+    window = on_a_box(opened)
+    store = window.autosave.store
+    gate = Event()
+    store.ask(lambda _store: gate.wait(30))
+    card = ask(qtbot, window, "foghorn")
+    qtbot.waitUntil(lambda: "has not answered" in card.told_of_box.text())
+    assert titles(card, "Recipe box") == []
+    qtbot.keyClick(card.search, Qt.Key.Key_Backspace)
+    gate.set()
+    qtbot.waitUntil(lambda: titles(card, "Recipe box") == ["Foghorn Wheat"])
+    assert card.told_of_box.text() == ""
+    press(qtbot)
+    qtbot.waitUntil(lambda: window.opened.recipe.name == "Foghorn Wheat", timeout=10_000)
+
+
+def test_a_box_that_cannot_be_read_is_told_of_below_what_else_was_found(
+    qtbot, on_a_box, opened, monkeypatch
+):
+    window = on_a_box(opened)
+
+    def broken(*_args, **_more):
+        raise DesignerError("The disk does not answer.")
+
+    monkeypatch.setattr("designer.library.store.search.Finder.find", broken)
+    card = ask(qtbot, window, "cascade")
+    qtbot.waitUntil(lambda: "The disk does not answer." in card.told_of_box.text())
+    assert titles(card, "Hops") == ["Cascade"]
+
+
+@pytest.mark.parametrize("typed", ["recipe box", "kitchen"])
+def test_pages_are_found_and_shown(qtbot, on_a_box, opened, typed):
+    window = on_a_box(opened)
+    ask(qtbot, window, typed)
+    press(qtbot)
+    assert window.pages.currentWidget() in (window.box, window.kitchen)
+    assert window.pages.currentWidget() is not window.compose
