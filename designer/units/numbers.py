@@ -16,6 +16,7 @@ _PLAIN = str.maketrans(
     | dict.fromkeys("\u00a0\u202f\u2009", " ")
     | dict.fromkeys("−–", "-")
 )
+_TO = re.compile(r"(?<=[\w%°])\s+(?:bis|à)\s+(?=[+-]?[\d.,½¼¾])")
 _TOKEN = r"[.,]?\d(?:[.,']?\d)*"
 _RUN = r"[.,]*\d(?:[\d.,]|'(?=\d))*"
 _WELL_FORMED = r"(?:\d+|\d{1,3}([.,'])\d{3}(?:\1\d{3})*(?!\1))(?:[.,]\d+)?[.,]?|[.,]\d+"
@@ -23,7 +24,12 @@ _GROUPED = re.compile(r"[+-]?\d{1,3}(?:([.,'])\d{3})+")
 
 
 def normalised(text: str) -> str:
-    """Return the text with vulgar fractions spelled out, odd spaces and minus signs made plain."""
+    """Return the text with vulgar fractions spelled out, odd spaces and minus signs made plain.
+
+    What stands between the ends of a span in German or French is "to", as a recipe has it.
+    """
+    if "bis" in text or "à" in text:
+        text = _TO.sub(" to ", text)
     if text.isascii():
         return text.strip()
     return text.translate(_PLAIN).strip()

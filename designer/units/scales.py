@@ -19,7 +19,7 @@ from designer.wort.density import gravity_from_plato, plato_from_gravity
 from designer.wort.numeric import Numeric
 
 PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx")
-POINTS = ("points", "point", "pts", "pt", "gu")
+POINTS = ("points", "point", "pts", "pt", "gu", "punkte", "punkt")
 LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
 SCALE_WORDS: dict[Kind, tuple[str, ...]] = {
     Kind.TEMPERATURE: tuple(TEMPERATURES),

@@ -25,16 +25,28 @@ LEAST_SG, MOST_SG = 1.005, 1.200
 """What of a kit can be believed; judged."""
 
 _FORMS = {
-    FermentableKind.DRY_EXTRACT: ("dry", "dried", "powder", "spray", "dme", "trocken", "sec"),
-    FermentableKind.SUGAR: ("sugar", "dextrose", "glucose", "sucrose", "honey", "zucker", "sucre"),
-    FermentableKind.HOPPED_KIT: ("hopped", "kit"),
+    FermentableKind.DRY_EXTRACT: (
+        "dry", "dried", "powder", "spray", "dme", "trocken", "trockenextrakt", "trockenmalzextrakt",
+        "sec",
+    ),
+    FermentableKind.SUGAR: (
+        "sugar", "dextrose", "glucose", "sucrose", "honey", "zucker", "traubenzucker", "honig",
+        "sucre",
+    ),
+    FermentableKind.HOPPED_KIT: ("hopped", "kit", "gehopft", "gehopfter", "bierkit"),
     FermentableKind.LIQUID_EXTRACT: (
         "", "syrup", "liquid", "tin", "tins", "can", "cans", "tub", "extract", "malt", "lme",
-        "unhopped", "sirup", "sirop",
+        "unhopped", "sirup", "dose", "dosen", "büchse", "flüssig", "ungehopft", "extrakt",
+        "malzextrakt", "flüssigextrakt", "flüssigmalzextrakt", "malz", "sirop",
     ),
 }  # fmt: skip
 """Words for what is in a kit; the first kind that has one of the words typed is meant."""
-_PASSED_OVER = frozenset(("of", "light", "pale", "amber", "dark", "wheat", "bag", "bags", "pack"))
+_PASSED_OVER = frozenset(
+    (
+        "of", "light", "pale", "amber", "dark", "wheat", "bag", "bags", "pack", "hell", "heller",
+        "dunkel", "dunkler", "beutel", "packung",
+    )
+)  # fmt: skip
 _BETWEEN = re.compile(r"\s*(?:\+|&|;|\n|,(?!\d)|\band\b|\bund\b|\bet\b)\s*", re.IGNORECASE)
 _TIMES = re.compile(r"(\d{1,2})\s*(?:[x×*]|(?:tins?|cans?|bags?|packs?)\s+of)\s*(?=\d)", re.I)
 _AMOUNT = re.compile(r"([\d.,/\s]*\d[\d.,/]*\s*[^\W\d_]+\.?)\s*(.*)", re.DOTALL)

@@ -379,3 +379,19 @@ def test_brackets_with_anything_else_are_refused(text, why):
 def test_the_text_typed_is_kept_and_only_the_ends_are_trimmed():
     assert read(Kind.MASS, " 1 1/2  oz ").text == "1 1/2  oz"
     assert read(Kind.FRACTION, "6.5–8.5 %").text == "6.5–8.5 %"
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "english"),
+    [
+        (Kind.GRAVITY, "1,044 bis 1,048", "1.044 to 1.048"),
+        (Kind.GRAVITY, "1,044 à 1,048", "1.044 to 1.048"),
+        (Kind.GRAVITY, "50 Punkte", "50 points"),
+        (Kind.TIME, "1 Stunde 15 Minuten", "1 h 15 min"),
+        (Kind.TIME, "3 Wochen", "3 weeks"),
+        (Kind.MASS, "200 Gramm", "200 g"),
+    ],
+)
+def test_units_and_spans_are_read_in_the_languages_of_the_program(kind, typed, english):
+    found, meant = read(kind, typed), read(kind, english)
+    assert (found.value, found.spread) == (meant.value, meant.spread)

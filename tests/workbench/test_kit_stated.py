@@ -17,6 +17,8 @@ from designer.workbench.kit_stated import band_stated, extract_stated
          [(1.7, Kind.HOPPED_KIT), (1.0, Kind.DRY_EXTRACT)]),
         ("3 lb dark syrup", [(1.36077711, Kind.LIQUID_EXTRACT)]),
         ("1.5kg", [(1.5, Kind.LIQUID_EXTRACT)]),
+        ("1,5 kg Dose + 400 g trocken", [(1.5, Kind.LIQUID_EXTRACT), (0.4, Kind.DRY_EXTRACT)]),
+        ("1,7 kg gehopfter Sirup und 1 kg Zucker", [(1.7, Kind.HOPPED_KIT), (1.0, Kind.SUGAR)]),
     ],
 )  # fmt: skip
 def test_tins_bags_and_sugar_are_told_apart(said, meant):
