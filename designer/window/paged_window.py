@@ -320,13 +320,15 @@ class PagedWindow(RecipeWindow):
             take_in_brew(brew, keeping, log, self.opened, self.autosave)
 
     def turn_full(self) -> None:
-        """Let the brew day have the whole screen, or be in the window again."""
+        """Let what is shown have the whole screen, or be in the window again.
+
+        On the brew day header and menus make room too.
+        """
         page = self.brew_page
-        is_seen = page is not None and self.pages.currentWidget() is page
-        if not is_seen:
-            self.show_page(self.page_names.index(BREW))
-        if self.brew_page is not None:
-            self.show_full(not (is_seen and self.brew_page.is_full))
+        if page is not None and self.pages.currentWidget() is page:
+            self.show_full(not page.is_full)
+        else:
+            self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
 
     def show_full(self, full: bool) -> None:
         """Let the page of the brew day have the whole screen, or be in the window again."""
@@ -335,7 +337,8 @@ class PagedWindow(RecipeWindow):
             return
         self.header.setVisible(not full)
         self.menuBar().setVisible(not full)
-        self.setWindowState(self.windowState() ^ Qt.WindowState.WindowFullScreen)
+        others = self.windowState() & ~Qt.WindowState.WindowFullScreen
+        self.setWindowState(others | Qt.WindowState.WindowFullScreen if full else others)
         page.show_full(full=full)
 
     def _box_page(self) -> RecipeBoxPage:

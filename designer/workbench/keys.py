@@ -35,6 +35,7 @@ KEEP_VERSION = MenuKey(
 )
 PRINT = MenuKey(message("&Print the sheet…"), ("Ctrl+P",), drawing="action-print")
 PDF = MenuKey(message("Export the sheet as P&DF…"), ("Ctrl+Shift+P",), drawing="action-export")
+CLOSE = MenuKey(message("&Close the window"), ("Ctrl+W",))
 QUIT = MenuKey(message("&Quit"), ("Ctrl+Q",))
 
 UNDO = MenuKey(message("&Undo"), ("Ctrl+Z",), drawing="action-undo")
@@ -105,6 +106,8 @@ MOVE_DOWN = MenuKey(
 PAGES = ("Ctrl+1", "Ctrl+2", "Ctrl+3", "Ctrl+4", "Ctrl+5", "Ctrl+6")
 """The keys of the pages, in the order of their buttons."""
 
+FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",), drawing="action-full-screen")
+
 STEP_DONE = MenuKey(
     message("&Done, go on"),
     ("Space", "Return"),
@@ -129,7 +132,6 @@ NOTE = MenuKey(
     here=True,
     drawing="action-note",
 )
-FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",), drawing="action-full-screen")
 
 GUIDE = MenuKey(message("G&uide"), ("F1",), drawing="action-help")
 HELP = MenuKey(message("&Keys and first steps"), ("Ctrl+F1",))
@@ -144,6 +146,7 @@ MENU_KEYS = (
     KEEP_VERSION,
     PRINT,
     PDF,
+    CLOSE,
     QUIT,
     UNDO,
     REDO,
@@ -161,11 +164,11 @@ MENU_KEYS = (
     ADD_EXTRA,
     FIND_ANYWHERE,
     WHAT_IF,
+    FULL_SCREEN,
     STEP_DONE,
     STEP_BACK,
     TIMER,
     NOTE,
-    FULL_SCREEN,
     GUIDE,
     HELP,
     WHAT_IS_THIS,

@@ -158,18 +158,3 @@ def test_help_lists_the_keys_and_escape_gives_the_keyboard_back(qtbot, window):
     qtbot.keyClick(window.help.close_button, Qt.Key.Key_Escape)
     assert not window.help.isVisible()
     assert QApplication.focusWidget() is before
-
-
-def test_no_two_actions_share_a_shortcut(window):
-    keys = [key.toString() for action in window.menus.actions for key in action.shortcuts()]
-    assert len(keys) == len(set(keys))
-
-
-def test_no_two_entries_of_a_menu_share_a_letter(window):
-    for menu_action in window.menuBar().actions():
-        letters = [
-            action.text()[action.text().index("&") + 1].lower()
-            for action in menu_action.menu().actions()
-            if "&" in action.text()
-        ]
-        assert len(letters) == len(set(letters)), menu_action.text()

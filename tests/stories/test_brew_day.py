@@ -161,9 +161,9 @@ def test_a_day_by_touch_alone_on_a_small_tablet(qtbot, at_the_stove, clock, port
 
 def test_f11_gives_the_step_the_whole_screen_and_the_window_back(qtbot, at_the_stove, porter):
     window = at_the_stove(porter)
-    qtbot.keyClick(window, Qt.Key.Key_F11)
+    window.show_page(window.page_names.index("Brew day"))
     page = window.brew_page
-    assert window.pages.currentWidget() is page
+    qtbot.keyClick(window, Qt.Key.Key_F11)
     assert page.is_full
     assert window.isFullScreen()
     assert not window.header.isVisible()
@@ -179,6 +179,20 @@ def test_f11_gives_the_step_the_whole_screen_and_the_window_back(qtbot, at_the_s
     window.show_page(0)
     assert not window.isFullScreen()
     assert window.header.isVisible()
+
+
+def test_f11_gives_any_other_page_the_whole_screen_with_its_menus(qtbot, at_the_stove, porter):
+    window = at_the_stove(porter)
+    qtbot.keyClick(QApplication.focusWidget(), Qt.Key.Key_F11)
+    assert window.isFullScreen()
+    assert window.menuBar().isVisible()
+    window.show_page(window.page_names.index("Brew day"))
+    qtbot.keyClick(window, Qt.Key.Key_F11)
+    assert window.isFullScreen()
+    assert not window.menuBar().isVisible()
+    qtbot.keyClick(window, Qt.Key.Key_F11)
+    assert not window.isFullScreen()
+    assert window.menuBar().isVisible()
 
 
 def test_the_menu_does_what_the_keys_do_while_the_page_is_shown(qtbot, at_the_stove, porter):

@@ -2,9 +2,12 @@
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication, QKeySequence
+from PySide6.QtGui import QGuiApplication, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QLineEdit, QMenuBar
 
+from designer import translation
+from designer.spoken_language import LANGUAGES, catalogue_if_any, names_in
+from designer.window.parts.letters import letter_of
 from designer.window.parts.plain_text import as_read
 from designer.workbench import keys
 from designer.workbench.keys import KEYS, MENU_KEYS, MenuKey, key_said
@@ -110,3 +113,41 @@ def test_what_the_edit_menu_cannot_do_here_is_off_and_says_why(window):
     off = entry(window, keys.CUT)
     assert not off.isEnabled()
     assert "choose a line" in off.toolTip()
+
+
+@pytest.fixture(params=LANGUAGES)
+def spoken(request):
+    """Each language that the program speaks."""
+    code = request.param
+    if code != "en":
+        translation.use(catalogue_if_any(f"program_{code}"), code, names_in(code))
+    yield code
+    translation.use(None)
+
+
+def test_each_entry_of_a_menu_has_a_letter_and_no_two_the_same_in_any_language(
+    on_a_box, opened, spoken
+):
+    window = on_a_box(opened)
+    bar = window.menuBar().actions()
+    letters = [letter_of(each.text()) for each in bar]
+    assert len(set(letters) - {""}) == len(bar), [each.text() for each in bar]
+    menus = [each.menu() for each in bar]
+    while menus:
+        menu = menus.pop()
+        menu.aboutToShow.emit()
+        named = [each for each in menu.actions() if not each.isSeparator()]
+        filled = (window.menus.file.recent, window.menus.file.place)
+        menus += [each.menu() for each in named if each.menu() not in (None, *filled)]
+        letters = [letter_of(each.text()) for each in named]
+        assert len(set(letters) - {""}) == len(named), [each.text() for each in named]
+
+
+def test_no_two_shortcuts_that_work_at_the_same_time_are_the_same(on_a_box, opened):
+    window = on_a_box(opened)
+    for number in range(len(window.page_names)):
+        window.show_page(number)
+    held = [key.toString() for each in entries(window) for key in each.shortcuts()]
+    of_pages = [each.key().toString() for each in window.findChildren(QShortcut)]
+    assert len(held) == len(set(held))
+    assert not set(held) & set(of_pages)

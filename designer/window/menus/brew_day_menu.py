@@ -22,9 +22,6 @@ def add_brew_day_menu(entries: Entries) -> None:
         (tr("&Export the log…"), "action-export", lambda: window.brew_day().log.export()),
     ):
         of_page.append(entries.add(menu, entry, act, drawing=drawing))
-    menu.addSeparator()
-    full = entries.add(menu, keys.FULL_SCREEN, window.turn_full, of_recipe=True)
-    window.addAction(full)  # its key is to work where no menu is seen
 
     def offer() -> None:
         page = window.brew_page

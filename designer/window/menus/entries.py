@@ -14,6 +14,7 @@ from shiboken6 import isValid
 from designer.translation import tr
 from designer.window.paged_window import NOTHING_OPEN
 from designer.window.parts.drawn_icons import drawn_when_opened, wear
+from designer.window.parts.letters import lettered_when_opened
 from designer.window.parts.plain_text import as_read, tip
 from designer.workbench.keys import MenuKey, key_said
 
@@ -44,6 +45,7 @@ class Entries:
         menu = self.window.menuBar().addMenu(title)
         menu.setToolTipsVisible(True)
         drawn_when_opened(menu)
+        lettered_when_opened(menu)
         return menu
 
     def add(
@@ -65,6 +67,7 @@ class Entries:
             action.setText(f"{action.text()}\t{key_said(entry.keys[0])}")
         elif isinstance(entry, MenuKey):
             action.setShortcuts([QKeySequence(each) for each in entry.keys])
+            self.window.addAction(action)  # its key works where no menu is seen, too
         action.triggered.connect(lambda _checked=False: act())
         wear(action, drawing if isinstance(entry, str) else entry.drawing)
         self.actions.append(action)

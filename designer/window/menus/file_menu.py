@@ -31,6 +31,7 @@ class FileMenu:
         if self._window.keeping.has_box:
             self._whole_box(menu)
         menu.addSeparator()
+        entries.add(menu, keys.CLOSE, self._window.close)
         entries.add(menu, keys.QUIT, self._window.close)
 
     def _recipes(self, menu: QMenu) -> None:

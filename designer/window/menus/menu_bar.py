@@ -11,6 +11,7 @@ from designer.window.menus.entries import Entries
 from designer.window.menus.file_menu import FileMenu
 from designer.window.menus.help_menu import add_help_menu
 from designer.window.menus.view_menu import add_view_menu
+from designer.window.parts.letters import letter
 
 if TYPE_CHECKING:
     from designer.window.explaining import Explaining
@@ -41,6 +42,7 @@ class Menus:
         if window.keeping.has_box:
             add_brew_day_menu(entries)
         add_help_menu(entries, show_guide, show_help, report_problem, show_about, explaining)
+        letter(window.menuBar())
         entries.offer()
 
     def look(self) -> None:

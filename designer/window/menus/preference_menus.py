@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QMenu
 from designer.spoken_language import LANGUAGES, SYSTEM
 from designer.translation import message, tr
 from designer.units import ShownUnits
+from designer.window.parts.letters import lettered_when_opened
 from designer.window.parts.settings import COLOURS, GRAVITIES, INGREDIENT_COLOURS, Settings
 from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
@@ -63,6 +64,7 @@ def add_preference_menus(menu: QMenu, settings: Settings) -> None:
 
 def _add_choice(sub: QMenu, settings: Settings, name: str, words: dict[str, str]) -> None:
     group = QActionGroup(sub)
+    lettered_when_opened(sub)
     for key, text in words.items():
         action = group.addAction(text)
         action.setCheckable(True)

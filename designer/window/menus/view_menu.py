@@ -10,7 +10,7 @@ from designer.translation import message, tr
 from designer.window.menus.entries import Entries
 from designer.window.menus.preference_menus import add_preference_menus
 from designer.window.paged_window import BOX, BREW, COMPOSE, FIT, KITCHEN, SHEET
-from designer.workbench.keys import PAGES
+from designer.workbench import keys
 
 PAGE_ENTRIES = {
     COMPOSE: message("&Compose"),
@@ -33,6 +33,11 @@ def add_view_menu(entries: Entries) -> None:
             partial(window.show_page, number),
             of_recipe=window.needs_recipe(number),
         )
-        entry.setShortcut(QKeySequence(PAGES[number]))
+        entry.setShortcut(QKeySequence(keys.PAGES[number]))
+        window.addAction(entry)
     menu.addSeparator()
     add_preference_menus(menu, window.settings)
+    menu.addSeparator()
+    full = entries.add(menu, keys.FULL_SCREEN, window.turn_full)
+    full.setCheckable(True)
+    menu.aboutToShow.connect(lambda: full.setChecked(window.isFullScreen()))
