@@ -30,6 +30,7 @@ _KINDS = {
     "colour_srm": Kind.BEER_COLOUR,
 }
 _UNITS = {"%": "abv_percent", "ibu": "bitterness_ibu", "srm": "colour_srm"}
+_TOO = ("too", "zu", "trop")
 LONGEST_TEXT = 300
 AXES = ("sweetness", "strength", "bitterness", "colour", "hops")
 _THAN_USUAL = {
@@ -150,7 +151,7 @@ def _is_turned(keys: list[str], start: int) -> bool:
     if not start:
         return False
     turns = {each.words[0] for each in plain_words() if each.means == "negation"}
-    return keys[start - 1] in turns or keys[start - 1] == "too"
+    return keys[start - 1] in turns or keys[start - 1] in _TOO
 
 
 @cache

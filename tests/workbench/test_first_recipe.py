@@ -128,6 +128,8 @@ def test_a_flavour_that_does_not_belong_into_a_style_is_said():
         ("a strong brown ale", "British Brown Ale", "British Brown Ale, stronger than usual"),
         ("13c", "English Porter", "read as: English Porter"),
         ("not too bitter stout", "Irish Stout", "Irish Stout, softer than usual"),
+        ("Best Bitter, nicht zu süß", "Best Bitter", "read as: Best Bitter, drier than usual"),
+        ("dunkles Bier mit Kaffee", None, "read as: dark brown, tasting of roast"),
         ("something dark with coffee", None, "read as: dark brown, tasting of roast"),
         ("bitter stout", "Irish Stout", "Irish Stout, more bitter than usual"),
         ("less bitter best bitter", "Best Bitter", "Best Bitter, softer than usual"),
