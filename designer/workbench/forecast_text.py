@@ -65,7 +65,7 @@ def finding_line(finding: Finding, figures: Figures, *, cures: bool = True) -> s
     said = figures.said(finding.message)
     if cures:
         said += "".join(f" [{each}]" for each in _cures(finding, figures))
-    return f"{tr(finding.severity)}: {said}"
+    return tr("{column}: {text}", column=tr(finding.severity), text=said)
 
 
 def leaflet_lines(stated: tuple[Checked, ...], figures: Figures = PLAIN) -> list[str]:
