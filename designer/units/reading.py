@@ -15,6 +15,7 @@ from designer.translation import message, tr
 from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised
 from designer.units.odd_texts import counts_pieces, oddity
+from designer.units.piece_words import piece_in_english
 from designer.units.pint_units import BeingLookedUpError, pint_factor
 from designer.units.quick_words import FACTORS
 from designer.units.quoting import one_line, quoted
@@ -283,7 +284,7 @@ def _dose(text: str, how: _How) -> tuple[float, str]:
         raise NotReadError(tr("unit “{word}” is not known here", word=word))
     if not how.kept and not counts_pieces(word):
         raise NotReadError(wrong_unit(Kind.DOSE, word))
-    return number, word or "piece"
+    return number, piece_in_english(word) or "piece"
 
 
 _WHENS = {

@@ -1,12 +1,11 @@
 """A window of 1024 × 600: words are shortened with a sign that they are, nothing is cut."""
 
 import pytest
-from PySide6.QtWidgets import QAbstractButton, QCheckBox, QLabel, QPushButton, QToolButton
 
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.window.main_window import SMALLEST
-from designer.window.parts.eliding import ElidedButton, ElidedLabel
+from tests.cut_words import cut_words
 
 NARROW = (1024, 600)
 LONG = "Harbour Lamp Porter for the winter, with more chocolate malt and less water to start"
@@ -18,25 +17,6 @@ def narrow(qtbot, window):
     window.resize(*NARROW)
     qtbot.waitUntil(lambda: window.size().toTuple() == NARROW)
     return window
-
-
-def cut_words(window):
-    """The words of buttons and labels that have less room than they need."""
-    found = []
-    for each in window.findChildren(QAbstractButton) + window.findChildren(QLabel):
-        if not each.isVisible() or isinstance(each, (ElidedButton, ElidedLabel)) or not each.text():
-            continue
-        needs = each.fontMetrics().horizontalAdvance(each.text().replace("&", ""))
-        if isinstance(each, QLabel):
-            is_cut = not each.wordWrap() and each.contentsRect().width() < needs
-        elif isinstance(each, (QPushButton, QToolButton, QCheckBox)):
-            is_cut = each.width() < needs
-        else:
-            continue
-        seen = each.visibleRegion().boundingRect()  # empty where it is scrolled away
-        if is_cut or 0 < seen.width() < min(needs, each.width()):
-            found.append((type(each).__name__, each.text(), each.width(), needs))
-    return found
 
 
 @pytest.mark.parametrize("width", [NARROW[0], SMALLEST[0]])

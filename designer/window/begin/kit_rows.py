@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QPushBu
 from designer.errors import RefusedInputError
 from designer.recipe.limits import LONGEST_TYPED, MOST_LINES
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.doubtful_number import ask_when_left
@@ -66,7 +66,9 @@ class KitRows(QWidget):
         self._grid.setVerticalSpacing(4)
         heading = QLabel(title)
         heading.setObjectName("soft")
-        heading.setFixedWidth(heading.fontMetrics().averageCharWidth() * 10)
+        wide = heading.fontMetrics().horizontalAdvance
+        words = [*title.split(), 10 * "x"]
+        heading.setFixedWidth(max(map(wide, words)) + 2)
         heading.setWordWrap(True)
         self._grid.addWidget(heading, 0, 0)
         for number, column in enumerate(columns, 1):
@@ -105,7 +107,7 @@ class KitRows(QWidget):
         else:
             field = QLineEdit()
             field.setMaxLength(LONGEST_TYPED)
-            field.setPlaceholderText(column.empty)
+            field.setPlaceholderText(named(column.empty))
             if column.suggests:
                 attach_suggestions(field, column.suggests)
             field.textChanged.connect(lambda _text: self.changed.emit())

@@ -11,7 +11,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QFrame,
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -32,6 +31,7 @@ from designer.recipe.quantity import Kind
 from designer.translation import message, named, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure, wanted_value
+from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -82,7 +82,7 @@ class BehindPanel(QFrame):
         self.answer.hide()
         layout.addWidget(self.answer)
 
-    def _make_row(self) -> QHBoxLayout:
+    def _make_row(self) -> FlowLayout:
         self.wanted = QLineEdit()
         self.wanted.setMinimumWidth(70)
         self.wanted.setMaximumWidth(110)
@@ -94,14 +94,11 @@ class BehindPanel(QFrame):
         self.by.setMinimumContentsLength(8)
         self.press = QPushButton(tr("Change it"))
         self.press.clicked.connect(self.make_it)
-        row = QHBoxLayout()
+        row = FlowLayout(across=8, down=4)
         label = QLabel(tr("Make it"))
         label.setBuddy(self.wanted)
-        row.addWidget(label)
-        row.addWidget(self.wanted)
-        row.addWidget(QLabel(tr("by changing")))
-        row.addWidget(self.by, 1)
-        row.addWidget(self.press)
+        for widget in (label, self.wanted, QLabel(tr("by changing")), self.by, self.press):
+            row.addWidget(widget)
         return row
 
     def show_key(self, key: str, forecasts: Mapping[str, Range]) -> None:
@@ -310,7 +307,7 @@ def why_doubtful(key: str, found: Range, display: DisplayFormat, process: Proces
             tr(
                 "A hydrometer accurate to {within} will read {low} to {high}, corrected for "
                 "temperature.",
-                within=within,
+                within=display.decimal(within),
                 low=low,
                 high=high,
             )

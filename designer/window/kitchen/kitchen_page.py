@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
+    QScrollArea,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
@@ -26,12 +27,14 @@ from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotR
 from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind
 from designer.translation import named, tr, trn
+from designer.units.piece_words import said_pieces
 from designer.window.kitchen.packs_panel import PacksPanel
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import MARGIN, Page, heading
 from designer.window.parts.plain_table import PlainTableView
 from designer.window.parts.refusal import Refusal, read_from
@@ -215,11 +218,8 @@ class KitchenPage(Page):
         for column, (view, buttons) in enumerate(
             ((self.pots, pot_buttons), (self.fermenters, fermenter_buttons))
         ):
-            top = QHBoxLayout()
-            top.setSpacing(6)
-            top.addWidget(heading(view.accessibleName()))
-            top.addStretch(1)
-            for each in buttons:
+            top = FlowLayout(across=6, down=4)
+            for each in (heading(view.accessibleName()), *buttons):
                 top.addWidget(each)
             told = QVBoxLayout()
             told.setSpacing(2)
@@ -280,7 +280,7 @@ class KitchenPage(Page):
 
         def field(row: int, column: int, key: str, label: str, text: str, what: str) -> None:
             edit = QLineEdit()
-            edit.setPlaceholderText(text)
+            edit.setPlaceholderText(self._display.decimal(text))
             edit.setAccessibleName(what)
             edit.setMaximumWidth(100)
             name = QLabel(label)
@@ -332,9 +332,8 @@ class KitchenPage(Page):
             self.take_bags,
         )
         inside.addWidget(heading(tr("For this recipe")))
-        inside.addWidget(self.held)
+        inside.addWidget(_scrolled(self.held), 1)
         inside.addWidget(self.take_button)
-        inside.addStretch(1)
         both.addWidget(card, 2)
         layout.addLayout(both, 1)
         return box
@@ -520,10 +519,23 @@ class KitchenPage(Page):
     def _amount(self, amount: float, unit: str) -> str:
         if unit == "kg":
             return self._display.value(Kind.MASS, amount)
-        return self._display.decimal(f"{amount:.4g} {unit}")
+        return said_pieces(self._display.decimal(f"{amount:.4g} {unit}"))
 
     def take_bags(self) -> None:
         """Take the alpha acid of the bags on hand, and the weights that hold the bitterness."""
         edit = take_bags(self._opened.recipe, stock_of(self.cupboard.records.rows))
         if edit is not None:
             self._opened.make(edit)
+
+
+def _scrolled(label: QLabel) -> QScrollArea:
+    """A text that may be longer than there is room for."""
+    label.setAlignment(Qt.AlignmentFlag.AlignTop)
+    area = QScrollArea()
+    area.setWidget(label)
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.viewport().setAutoFillBackground(False)
+    label.setAutoFillBackground(False)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    return area

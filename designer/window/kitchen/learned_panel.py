@@ -18,7 +18,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QPushButton, QVB
 from designer.brewday.learning.figures import Figure, Learned
 from designer.errors import DesignerError, RefusedInputError
 from designer.recipe.taught import Filled
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.kitchen.before_after import BeforeAfter
 from designer.window.kitchen.figure_text import value_text
 from designer.window.kitchen.learned_brews import LearnedBrews
@@ -320,7 +320,7 @@ class LearnedPanel(QWidget):
         for pot in pots:
             number = sum(each.pot == pot for each in (self.taught or Taught()).brews)
             told = trn("{number} brew", "{number} brews", number) if number else tr("none yet")
-            chip = QPushButton(tr("{pot} · {brews}", pot=pot or tr("Pot"), brews=told))
+            chip = QPushButton(tr("{pot} · {brews}", pot=named(pot) or tr("Pot"), brews=told))
             chip.setObjectName("chip")
             chip.setCheckable(True)
             chip.setChecked(pot == self.pot)

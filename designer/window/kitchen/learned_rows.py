@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWi
 
 from designer.brewday.learning.figures import Figure, Learned
 from designer.brewday.learning.priors import PRIORS
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.kitchen.figure_text import band_text, value_text
 from designer.window.kitchen.learned_cells import empty, label, rule
 from designer.window.kitchen.narrowing import Narrowing
@@ -47,7 +47,7 @@ def is_offered(taught: Taught, learned: Learned) -> bool:
 def subject_words(learned: Learned) -> str:
     """Return of what a figure is; of those of the pot that is chosen, what it means."""
     of_others = "" if learned.figure in OF_POTS else learned.subject
-    return of_others or tr(WORDS[learned.figure].means)
+    return named(of_others) or tr(WORDS[learned.figure].means)
 
 
 class LearnedRows(QWidget):
@@ -172,7 +172,7 @@ class LearnedRows(QWidget):
         made = QPushButton(text)
         made.setObjectName(look)
         name = figure_name(learned.figure)
-        of = tr("{name} of {subject}", name=name, subject=learned.subject or tr("your own"))
+        of = tr("{name} of {subject}", name=name, subject=named(learned.subject) or tr("your own"))
         made.setAccessibleName(tr("{what}: {button}", what=of, button=text))
         made.clicked.connect(lambda _checked=False: act(learned))
         self.buttons.setdefault((learned.figure, learned.subject), []).append(made)

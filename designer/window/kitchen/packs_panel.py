@@ -55,7 +55,11 @@ class _Packs(SmallTable):
     """Sizes of packs; one that is changed is one's own."""
 
     def name_of(self, row: PackSize) -> str:
-        return tr("the {amount} pack of {kind}", amount=row.amount.text, kind=tr(row.kind))
+        return tr(
+            "the {amount} pack of {kind}",
+            amount=self.display.decimal(row.amount.text),
+            kind=tr(row.kind),
+        )
 
     def changed(self, column: Column, row: PackSize, text: str) -> PackSize:
         parts: dict[str, Any] = {"kind": row.kind, "amount": row.amount, "label": row.label}
@@ -85,7 +89,7 @@ class PacksPanel(QWidget):
             Column(
                 "amount",
                 message("Pack holds"),
-                text=lambda row, _: row.amount.text,
+                text=lambda row, display: display.decimal(row.amount.text),
                 read=lambda typed: self._amount(typed.row.kind, typed.text),
                 tip=message("As the pack says: 1.5 kg, 3.3 lb, 25 g, 1 oz"),
                 width=130,
@@ -187,7 +191,8 @@ class PacksPanel(QWidget):
         """Show in the empty fields what such a pack usually is."""
         kind = str(self.kind.currentData())
         usual = next((each for each in packs(self.pack_set) if each.kind == kind), None)
-        self.holds.setPlaceholderText(usual.amount.text if usual is not None else "500 g")
+        holds = usual.amount.text if usual is not None else "500 g"
+        self.holds.setPlaceholderText(self._display.decimal(holds))
         self.called.setPlaceholderText(tr(usual.label if usual is not None else "bag"))
 
     def add(self) -> None:

@@ -21,6 +21,7 @@ from designer.translation import tr
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
+from designer.units.piece_words import said_pieces
 from designer.units.pint_units import BeingLookedUpError, without_waiting
 from designer.units.scales import to_scale
 from designer.units.when_words import said_when
@@ -113,6 +114,8 @@ class DisplayFormat:
         if quantity is None:
             return ""
         text = self._typed(kind, quantity)
+        if kind is Kind.DOSE:
+            text = said_pieces(text)
         if kind not in _SYSTEMS:
             return self._on_beers_scale(quantity) if kind is Kind.MALT_COLOUR else text
         is_us = re.search(_US_WORD, quantity.text, re.IGNORECASE) is not None

@@ -434,6 +434,9 @@ def quantity_field(
             default=tr(facts.default_text),
             source=tr(facts.source),
         )
+    elif facts.default_text:
+        field.ground = tr("Left empty: {default}", default=tr(facts.default_text))
+    if field.ground:
         field.setAccessibleDescription(field.ground)
     field.tell_meaning()
     display.settings.changed.connect(field.refresh)

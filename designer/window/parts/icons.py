@@ -4,9 +4,17 @@ from __future__ import annotations
 
 from functools import cache
 
-from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
-from PySide6.QtWidgets import QCheckBox, QComboBox, QRadioButton
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QRadioButton,
+    QStyle,
+    QStyleOptionComboBox,
+    QStylePainter,
+    QToolTip,
+)
 
 from designer.recipe.severity import Severity
 from designer.window.parts.inks import Inks, inks_for
@@ -44,11 +52,36 @@ def finding_icon(severity: Severity, inks: Inks) -> QIcon:
 
 
 class Choice(QComboBox):
-    """A combo box whose arrow is drawn in the ink of the moment."""
+    """A combo box whose arrow is drawn in the ink of the moment.
+
+    Where its text has no room it ends in a sign, and a tip says it whole.
+    """
+
+    def shown_text(self) -> str:
+        """Return the text as there is room for it."""
+        return self._option().currentText
+
+    def _option(self) -> QStyleOptionComboBox:
+        option = QStyleOptionComboBox()
+        self.initStyleOption(option)
+        parts = QStyle.ComplexControl.CC_ComboBox, QStyle.SubControl.SC_ComboBoxEditField
+        room = self.style().subControlRect(parts[0], option, parts[1], self).width()
+        elided = Qt.TextElideMode.ElideRight
+        option.currentText = self.fontMetrics().elidedText(option.currentText, elided, room)
+        return option
+
+    def event(self, event: QEvent) -> bool:
+        is_asked = event.type() == QEvent.Type.ToolTip and not self.toolTip()
+        if is_asked and self.shown_text() != self.currentText():
+            at = self.mapToGlobal(QPoint(0, self.height()))
+            QToolTip.showText(at, self.currentText(), self)
+            return True
+        return bool(super().event(event))
 
     def paintEvent(self, event: object) -> None:
-        super().paintEvent(event)  # type: ignore[arg-type]
-        painter = QPainter(self)
+        painter, option = QStylePainter(self), self._option()
+        painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
+        painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(inks_for(self.palette()).ink_soft), 1.6))
         x, y = self.width() - 13.0, self.height() / 2.0 - 1.5
