@@ -76,6 +76,11 @@ def named(name: str) -> str:
     return _names.gettext(name) if _names is not None and name else name
 
 
+def labelled(name: object, said: object) -> str:
+    """Return what is said of something behind its name, with the colon as the language sets it."""
+    return tr("{name}: {said}", name=name, said=said)
+
+
 def message(text: str) -> str:
     """Mark a text that is to be translated where it is shown, by `tr` of a variable."""
     return text

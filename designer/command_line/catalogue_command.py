@@ -10,7 +10,7 @@ from designer.command_line.output import FINE, print_json, print_lines
 from designer.library.catalogue import StyleEntry
 from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.message import refused
-from designer.translation import tr
+from designer.translation import labelled, tr
 from designer.units.quoting import one_line
 from designer.workbench.catalogue_words import (
     counts,
@@ -78,5 +78,5 @@ def _print_counts(*, as_json: bool) -> None:
     lines = [tr("How good the sources of the catalogue are, in rows of each part:")]
     for part, of in counts().items():
         told = ", ".join(f"{many} {tr(each)}" for each, many in of.items() if many)
-        lines.append(f"  {title_of(part)}: {told}")
+        lines.append(f"  {labelled(title_of(part), told)}")
     print_lines(*lines, *_wrapped(STYLE_NUMBERS))

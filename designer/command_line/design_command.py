@@ -23,7 +23,7 @@ from designer.library.store.on_disk import cupboard_on_disk
 from designer.recipe.message import refused
 from designer.recipe.quantity import Kind
 from designer.recipe.same_name import is_same_name
-from designer.translation import tr
+from designer.translation import labelled, tr
 from designer.units.quoting import one_line
 from designer.workbench.cupboard import stock_of
 from designer.workbench.first_recipe import (
@@ -57,7 +57,7 @@ def carry_out(chosen: Namespace) -> int:
         lines = design_lines(reading, filled_in, drafts, figures_of(chosen))
         print_lines(*lines, "", STYLE_NUMBERS)
     elif chosen.output != STANDARD:
-        remark(f"{one_line(chosen.output)}: {drafts[0].name.text}, {drafts[0].recipe.name}")
+        remark(labelled(one_line(chosen.output), f"{drafts[0].name.text}, {drafts[0].recipe.name}"))
     return FINE
 
 

@@ -25,7 +25,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import refused
 from designer.recipe.plan import plan_faults
-from designer.translation import tr
+from designer.translation import labelled, tr
 from designer.units.control_characters import DROPPED
 from designer.units.quoting import one_line, quoted
 
@@ -127,7 +127,7 @@ def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Re
             opened = read_recipe(file, changes)
             recipes.append(unmarked(opened))
             if recipes[-1] is not opened:
-                notice([f"{name_of(file)}: {tr(DROPPED)}"])
+                notice([labelled(name_of(file), tr(DROPPED))])
         except RefusedInputError as fault:
             problems += fault.problems
         except DesignerError as fault:

@@ -20,6 +20,7 @@ from designer.recipe.message import refused
 from designer.sheet.blocks import Form
 from designer.sheet.clock import read_date
 from designer.sheet.content import brew_sheet
+from designer.translation import labelled
 from designer.units import read_clock
 from designer.units.quoting import one_line
 
@@ -58,7 +59,7 @@ def carry_out(chosen: Namespace) -> int:
         if place is None:
             print_bytes(sheet_bytes(sheet, chosen.format or "pdf", paper)[0])
         else:
-            remark(f"{one_line(str(place))}: {write_sheet(sheet, place, paper)}.")
+            remark(labelled(one_line(str(place)), f"{write_sheet(sheet, place, paper)}."))
     return FINE
 
 

@@ -19,7 +19,7 @@ from designer.guide.blocks import (
     Words,
 )
 from designer.guide.pages import Guide
-from designer.translation import tr
+from designer.translation import labelled, tr
 
 WIDTH = 80
 
@@ -101,5 +101,5 @@ def _rows(block: Grid, width: int) -> Iterator[str]:
         if number:
             yield ""
         for name, cell in zip(head, row, strict=True):
-            said = f"{name}: {cell}" if name else cell
+            said = labelled(name, cell) if name else cell
             yield from wrap(said, width, subsequent_indent="  ", break_on_hyphens=False)

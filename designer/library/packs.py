@@ -16,7 +16,7 @@ from designer.recipe.document import FERMENTABLE_KINDS
 from designer.recipe.message import refused, say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
-from designer.translation import message, tr
+from designer.translation import labelled, message, tr
 from designer.units import ShownUnits, read
 
 PACK_SETS = ("metric", "us")
@@ -171,7 +171,7 @@ def _pack(row: dict[str, str], where: str, problems: list[str]) -> PackSize | No
     try:
         amount = read(Kind.MASS, row.get("amount") or "")
     except RefusedInputError as fault:
-        problems += [f"{where}: {each}" for each in fault.problems]
+        problems += [labelled(where, each) for each in fault.problems]
         return None
     if amount.value <= 0.0:
         problems.append(

@@ -25,6 +25,7 @@ from designer.recipe.fields import key_of
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import refused, say
 from designer.recipe.quantity import Quantity, When
+from designer.translation import labelled
 from designer.units import is_clock
 
 SUFFIX = ".hobwort"
@@ -67,7 +68,7 @@ def read_document(text: str, place: str) -> Recipe:
         document = upgraded(parsed(text))
         return with_figures(recipe_from(document), document)
     except RefusedInputError as fault:
-        raise RefusedInputError([f"{place}: {problem}" for problem in fault.problems]) from None
+        raise RefusedInputError([labelled(place, each) for each in fault.problems]) from None
 
 
 def document_of(recipe: Recipe) -> dict[str, Any]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from designer.translation import tr
+
 LONGEST_QUOTE = 60
 
 
@@ -14,4 +16,5 @@ def one_line(text: str) -> str:
 def quoted(text: str, longest: int = LONGEST_QUOTE) -> str:
     """Return the text between quotation marks, its end cut off if it is long."""
     plain = one_line(text)
-    return f"“{plain if len(plain) <= longest else plain[: longest - 1] + '…'}”"
+    shown = plain if len(plain) <= longest else f"{plain[: longest - 1]}…"
+    return tr("“{name}”", name=shown)

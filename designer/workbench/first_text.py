@@ -9,7 +9,7 @@ from typing import Any
 from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.message import Message
-from designer.translation import named, tr, trn
+from designer.translation import labelled, named, tr, trn
 from designer.units.quoting import one_line
 from designer.units.when_words import said_when
 from designer.workbench.figures import Figures
@@ -30,7 +30,7 @@ def design_lines(
     head.append(f"{wished.strength.said(figure)}; {wished.bitterness.said(figure)}")
     lines = [one_line(each) for each in head]
     for number, draft in enumerate(drafts, 1):
-        lines += ["", f"{number}. {draft.name.text}: {draft.about.text}"]
+        lines += ["", f"{number}. {labelled(draft.name.text, draft.about.text)}"]
         lines += [f"   {each}" for each in _draft_lines(draft, figures)]
     return lines
 

@@ -16,7 +16,7 @@ from designer.recipe.message import Message, plain_figure, say, within
 from designer.recipe.named import lines_of
 from designer.recipe.plan_words import plan_words
 from designer.recipe.quantity import Kind, Quantity, Stage
-from designer.translation import message, named, tr
+from designer.translation import labelled, message, named, tr
 from designer.units.quoting import one_line
 from designer.workbench.figures import PLAIN, Figures, told_forecasts
 from designer.workbench.forecast_text import SPANS
@@ -56,7 +56,7 @@ def fit_lines(recipe: Recipe, answer: FitAnswer, figures: Figures = PLAIN) -> li
     if answer.no_ways:
         lines += ["", tr("Does not work here:")]
         for each in answer.no_ways:
-            lines += _wrapped(f"{tr(each.name)}: {each.reason.said(figure)}", "  ")
+            lines += _wrapped(labelled(tr(each.name), each.reason.said(figure)), "  ")
     if answer.idle_hops:
         lines.append("")
         for said in answer.idle_hops:

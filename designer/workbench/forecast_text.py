@@ -11,7 +11,7 @@ from designer.brewday.predictions import Prediction
 from designer.brewday.results import Finding, Outlook, Range
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
+from designer.translation import labelled, message, tr
 from designer.units.quoting import one_line
 from designer.workbench.figures import PLAIN, Figures, told_forecasts
 from designer.workbench.kit_check import stated_of
@@ -65,7 +65,7 @@ def finding_line(finding: Finding, figures: Figures, *, cures: bool = True) -> s
     said = figures.said(finding.message)
     if cures:
         said += "".join(f" [{each}]" for each in _cures(finding, figures))
-    return tr("{column}: {text}", column=tr(finding.severity), text=said)
+    return labelled(tr(finding.severity), said)
 
 
 def leaflet_lines(stated: tuple[Checked, ...], figures: Figures = PLAIN) -> list[str]:

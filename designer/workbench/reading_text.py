@@ -10,7 +10,7 @@ from designer.brewday.explaining.explained import Advised, Cure, Explained, Like
 from designer.brewday.explaining.how_likely import how_likely
 from designer.brewday.results import Range
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import labelled, tr
 from designer.workbench.figures import Figures
 
 
@@ -93,7 +93,7 @@ def _test(test: Advised | None, write: Figures) -> Iterator[str]:
         message=write.said(test.message),
     )
     for each in test.outcomes:
-        yield f"  {write.said(each.shows)}: {write.said(each.says)}"
+        yield f"  {labelled(write.said(each.shows), write.said(each.says))}"
 
 
 def _cures(cures: tuple[Cure, ...], write: Figures) -> Iterator[str]:

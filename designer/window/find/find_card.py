@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.translation import tr, trn
+from designer.translation import labelled, tr, trn
 from designer.window.find.found_list import FoundList
 from designer.window.find.recipes_found import RecipesFound
 from designer.window.find.things import Thing, pages_of, things_of
@@ -192,5 +192,5 @@ class FindCard(OverCard):
 def _told(thing: Thing) -> str:
     """What is known of a thing: what it is, where it is, and why it cannot be had now."""
     why_off = tr("Not now: {why}.", why=thing.why_off.rstrip(".")) if thing.why_off else ""
-    said = [f"{thing.group}: {thing.beside}" if thing.beside else thing.group]
+    said = [labelled(thing.group, thing.beside) if thing.beside else thing.group]
     return "\n\n".join(each for each in (*said, thing.told(), thing.key, why_off) if each)

@@ -15,7 +15,7 @@ from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.place import Place, read_place
 from designer.recipe.quantity import Quantity
-from designer.translation import message, tr
+from designer.translation import labelled, message, tr
 from designer.window.compose.process_form import GROUPS
 from designer.window.find.adding import add, words_of_adding
 from designer.window.paged_window import COMPOSE, PagedWindow
@@ -103,7 +103,7 @@ def _text_of(value: object, metadata: object) -> str:
 
 def _field(window: PagedWindow, place: Place, label: str, group: str, text: str) -> Thing:
     shown = " ".join(text.split())[:60]
-    beside = f"{group}: {shown}" if shown else group
+    beside = labelled(group, shown) if shown else group
     act = Act(tr("Go to the field"), partial(_go_to, window, place))
     return Thing(label, tr("Field"), beside, group, act=act)
 

@@ -18,7 +18,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.learning.figures import Learned
-from designer.translation import tr, trn
+from designer.translation import labelled, tr, trn
 from designer.window.kitchen.figure_text import band_text, value_text
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
@@ -64,7 +64,7 @@ class Narrowing(QWidget):
 
         learned = self._learned
         name = figure_name(learned.figure)
-        about = f"{name}: {learned.subject}" if learned.subject else name
+        about = labelled(name, learned.subject) if learned.subject else name
         note = band_text(learned, learned.known, self._display)
         title = tr("How it narrowed, brew by brew")
         return Picture(about, title, note, PICTURE_SIZE, drawn, self.accessibleName())

@@ -34,6 +34,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QApplication, QWidget
 
+from designer.translation import labelled
 from designer.window.parts.inks import LIGHT, Inks
 from designer.window.parts.svg_texts import with_widths
 from designer.window.parts.theme import palette_of, style_sheet
@@ -106,7 +107,7 @@ def _svg(picture: Picture, inks: Inks) -> bytes:
     generator.setSize(page.size)
     generator.setViewBox(QRect(QPoint(), page.size))
     generator.setResolution(DPI)
-    generator.setTitle(f"{picture.about}: {picture.title}")
+    generator.setTitle(labelled(picture.about, picture.title))
     generator.setDescription(picture.words)
     page.paint(generator)
     return with_widths(bytes(made.data()).decode("utf-8")).encode("utf-8")
