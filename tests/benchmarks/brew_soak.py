@@ -19,10 +19,11 @@ import time
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from figures import note
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+from tests.benchmarks.figures import note
 
 TOP = Path(__file__).parents[2]
-sys.path.insert(0, str(TOP))
 KILLS = 100
 LONGEST_S = 0.8
 WHILE_STARTING = 0.15

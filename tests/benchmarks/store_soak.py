@@ -19,12 +19,11 @@ import time
 from collections import Counter
 from pathlib import Path
 
-from figures import note
-
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from designer.library.store import Conflict, Draft, Store, Summary
 from designer.library.store.health import SOUND, check
+from tests.benchmarks.figures import note
 
 TIMES = 200
 LONGEST_S = 0.30

@@ -15,10 +15,11 @@ import tempfile
 import time
 from pathlib import Path
 
-from figures import note
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+from tests.benchmarks.figures import note
 
 TOP = Path(__file__).parents[2]
-sys.path.insert(0, str(TOP))
 TRIES = 200
 
 EDITOR = """
