@@ -171,20 +171,25 @@ def library_licences(entries: Iterable[Entry], folder: Path) -> list[Entry]:
     to no package; Python's own is told of with Python.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    rows: dict[str, tuple[str, ...]] = {}
+    rows: dict[str, list[str]] = {}
     for name, source, _ in sorted(entries):
         if "/" in name or ".so" not in name or name.startswith("libpython3"):
             continue
         package = _package_of(Path(source).resolve())
         text = Path("/usr/share/doc", package, "copyright").read_text("utf-8")
         (folder / f"{package}.txt").write_text(text, "utf-8")
-        rows[package] = (package, "", _licence(name), f"{package}.txt", _version_of(package))
+        version = _version_of(package)
+        named = " ".join([*rows.get(package, [""])[-1].split(), name])
+        rows[package] = [package, "", _licence(name), f"{package}.txt", version, named]
     with (folder / "libraries.csv").open("w", encoding="utf-8", newline="") as file:
         writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(("name", "distribution", "licence", "text", "version"))
+        writer.writerow(("name", "distribution", "licence", "text", "version", "files"))
         writer.writerows(rows.values())
-    named = ["libraries.csv", *(f"{package}.txt" for package in rows)]
-    return [(f"{RESOURCES}/licences/{name}", str(folder / name), "DATA") for name in named]
+    texts = [f"{package}.txt" for package in rows]
+    return [
+        (f"{RESOURCES}/licences/{name}", str(folder / name), "DATA")
+        for name in ("libraries.csv", *texts)
+    ]
 
 
 def _package_of(path: Path) -> str:
