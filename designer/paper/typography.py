@@ -7,11 +7,13 @@ pixel size and no hinting for some screen shifts a letter. A painter is scaled t
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass, replace
 from functools import cache
 
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
     QBrush,
     QColor,
@@ -81,6 +83,20 @@ def font(size_pt: float, bold: bool = False) -> QFont:
     return made
 
 
+Tell = Callable[[str, QRectF], object]
+_told: ContextVar[Tell | None] = ContextVar("told", default=None)
+
+
+@contextmanager
+def told_to(tell: Tell) -> Iterator[None]:
+    """Let `tell` hear of each text that is drawn meanwhile, and of its place on the page."""
+    before = _told.set(tell)
+    try:
+        yield
+    finally:
+        _told.reset(before)
+
+
 @dataclass(frozen=True, slots=True)
 class Run:
     """Text in one size, weight and ink."""
@@ -138,6 +154,10 @@ class Text:
     def paint(self, painter: QPainter, x: float, y: float) -> None:
         """Draw the paragraph with its top left corner at `x`, `y`."""
         self._layout.draw(painter, QPointF(x, y))
+        tell = _told.get()
+        if tell is not None:
+            place = QRectF(x, y, self.natural_width, self.height)
+            tell(self._layout.text(), painter.worldTransform().mapRect(place))
 
 
 _FIGURE = re.compile(

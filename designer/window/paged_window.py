@@ -98,9 +98,13 @@ class PagedWindow(RecipeWindow):
         self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
         self._page_seen = 0
 
+    def lay_below(self, bar: QWidget) -> None:
+        """Lay a bar below the pages."""
+        self._layout.addWidget(bar)
+
     def _lay_out(self) -> None:
         body = QWidget()
-        layout = QVBoxLayout(body)
+        self._layout = layout = QVBoxLayout(body)
         layout.setContentsMargins(0, 0, 0, 0)
         layout.setSpacing(0)
         layout.addWidget(self.header)

@@ -54,6 +54,11 @@ FIND_ANYWHERE = MenuKey(
     message("find anything: ingredient, field, word, recipe, page, or what to do"),
     drawing="action-find",
 )
+FIND_ON_PAGE = MenuKey(
+    message("Find on the pa&ge…"), ("Ctrl+F",), message("find a text on the page, or a recipe")
+)
+FIND_NEXT = MenuKey(message("Find n&ext"), ("F3",))
+FIND_BEFORE = MenuKey(message("Find pre&vious"), ("Shift+F3",))
 WHAT_IF = MenuKey(message("&What if…"), ("Ctrl+Shift+W",), drawing="action-what-if")
 
 CUT = MenuKey(
@@ -163,6 +168,9 @@ MENU_KEYS = (
     ADD_HOP,
     ADD_EXTRA,
     FIND_ANYWHERE,
+    FIND_ON_PAGE,
+    FIND_NEXT,
+    FIND_BEFORE,
     WHAT_IF,
     FULL_SCREEN,
     STEP_DONE,

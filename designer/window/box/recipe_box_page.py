@@ -15,8 +15,6 @@ from PySide6.QtGui import (
     QGuiApplication,
     QHideEvent,
     QKeyEvent,
-    QKeySequence,
-    QShortcut,
     QShowEvent,
 )
 from PySide6.QtWidgets import (
@@ -252,8 +250,6 @@ class RecipeBoxPage(Page):
             self.table.choose_near(0)
 
     def _connect(self) -> None:
-        find = QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self)
-        find.activated.connect(self._find)
         self.table.horizontalHeader().sectionClicked.connect(self._sort)
         self.table.open_wanted.connect(self.details.open_newest)
         self.table.delete_wanted.connect(self.throw_away)
@@ -308,9 +304,10 @@ class RecipeBoxPage(Page):
         super().hideEvent(event)
         self._look_again.stop()
 
-    def _find(self) -> None:
+    def begin_search(self) -> bool:
         self.parts.setCurrentIndex(0)
         self.take_focus()
+        return True
 
     def take_focus(self) -> None:
         """Give the keyboard to the search, or to the backups if they are shown."""

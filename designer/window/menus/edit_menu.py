@@ -41,6 +41,9 @@ def add_edit_menu(entries: Entries, finding: Finding) -> None:
     entries.add(menu, text, copy_it, of_recipe=True, drawing=drawing)
     menu.addSeparator()
     entries.add(menu, keys.FIND_ANYWHERE, finding.anywhere)
+    entries.add(menu, keys.FIND_ON_PAGE, finding.on_page)
+    entries.add(menu, keys.FIND_NEXT, partial(finding.go_on, 1))
+    entries.add(menu, keys.FIND_BEFORE, partial(finding.go_on, -1))
     menu.addSeparator()
     entries.add(menu, keys.WHAT_IF, entries.window.what_if, of_recipe=True)
 

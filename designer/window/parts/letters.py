@@ -17,32 +17,59 @@ _DOUBLED = "&&"
 
 
 def lettered(texts: Sequence[str]) -> list[str]:
-    """Return the texts, each with a letter of its own as long as there are any left."""
-    taken: set[str] = set()
-    kept: dict[int, str] = {}
+    """Return the texts, each with a letter of its own as long as that can be."""
+    wished = [_letters(text) for text in texts]
+    holders: dict[str, int] = {}
     for number, text in enumerate(texts):
-        letter = letter_of(text)
-        if letter and letter not in taken:
-            taken.add(letter)
-            kept[number] = text
-    return [kept.get(number) or _with_another(text, taken) for number, text in enumerate(texts)]
+        holders.setdefault(letter_of(text), number)
+    holders.pop("", None)
+    for number in sorted(set(range(len(texts))) - set(holders.values())):
+        _give(number, wished, holders, set())
+    letters = {number: letter for letter, number in holders.items()}
+    return [_marked(text, letters.get(number, "")) for number, text in enumerate(texts)]
+
+
+def _give(
+    number: int, wished: Sequence[list[str]], holders: dict[str, int], tried: set[str]
+) -> bool:
+    """Give a text a letter; where all of its own are taken, one whose holder can take another."""
+    for letter in wished[number]:
+        if letter not in holders:
+            holders[letter] = number
+            return True
+    for letter in wished[number]:
+        if letter not in tried:
+            tried.add(letter)
+            if _give(holders[letter], wished, holders, tried):
+                holders[letter] = number
+                return True
+    return False
+
+
+def _letters(text: str) -> list[str]:
+    """Return the letters of a text: its own, the first of its words, all others."""
+    plain = _unmarked(text).partition("\t")[0].casefold()
+    beginnings = [match.group() for match in re.finditer(r"\b\w", plain)]
+    every = [sign for sign in plain if sign.isalnum()]
+    own = letter_of(text)
+    return list(dict.fromkeys([*([own] if own else []), *beginnings, *every]))
+
+
+def _marked(text: str, letter: str) -> str:
+    """Return a text that marks a letter, where it begins a word if it does."""
+    if letter_of(text) == letter:
+        return text
+    plain, tab, key = _unmarked(text).partition("\t")
+    folded = plain.casefold()
+    begins = re.search(rf"\b{re.escape(letter)}", folded) if letter else None
+    at = begins.start() if begins else folded.find(letter) if letter else -1
+    return f"{plain[:at]}&{plain[at:]}{tab}{key}" if at >= 0 else plain + tab + key
 
 
 def letter_of(text: str) -> str:
     """Return the letter that a text marks; "" for none."""
     match = _MARK.search(text.replace(_DOUBLED, "  "))
     return text[match.end()].casefold() if match else ""
-
-
-def _with_another(text: str, taken: set[str]) -> str:
-    plain, tab, key = _unmarked(text).partition("\t")
-    beginnings = [match.start() for match in re.finditer(r"\b\w", plain)]
-    for at in (*beginnings, *range(len(plain))):
-        letter = plain[at].casefold()
-        if letter.isalnum() and letter not in taken:
-            taken.add(letter)
-            return f"{plain[:at]}&{plain[at:]}{tab}{key}"
-    return plain + tab + key
 
 
 def _unmarked(text: str) -> str:

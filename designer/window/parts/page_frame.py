@@ -16,6 +16,10 @@ class Page(QWidget):
     def take_focus(self) -> None:
         """Take the keyboard: the page has just been shown."""
 
+    def begin_search(self) -> bool:
+        """Go to the page's own search; False where it has none."""
+        return False
+
     def close_down(self) -> None:
         """Let go of what goes on beside the page, for the end of the program."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QScrollArea, QWidget
 
@@ -14,6 +14,7 @@ from designer.window.parts.scrolling import own_viewport
 
 if TYPE_CHECKING:
     from designer.paper.pages import Pages
+    from designer.paper.texts_on import PlacedText
 
 SCREEN_DPI, UNITS_PER_INCH = 96.0, 720.0
 GAP = 18
@@ -50,6 +51,18 @@ class PagesView(QWidget):
         factor = self._scale * SCREEN_DPI / UNITS_PER_INCH
         return self._pages.width * factor, self._pages.height * factor
 
+    def spots(self) -> list[tuple[str, QRect]]:
+        """Return the texts of the pages, and where they are seen."""
+        if self._pages is None:
+            return []
+        from designer.paper.texts_on import texts_on  # asked for by whoever finds on the page
+
+        width, height = self._page_size()
+        factor = width / self._pages.width
+        return [
+            (each.text, _on_screen(each, factor, height + GAP)) for each in texts_on(self._pages)
+        ]
+
     def sizeHint(self) -> QSize:
         if self._pages is None:
             return QSize(400, 300)
@@ -76,6 +89,14 @@ class PagesView(QWidget):
             painter.setPen(QPen(QColor(inks.line_strong), 1))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(area)
+
+
+def _on_screen(text: PlacedText, factor: float, page_height: float) -> QRect:
+    """Where a text of a page is seen, with a little room around it."""
+    place = text.place
+    left, top = GAP + place.left() * factor, GAP + text.page * page_height + place.top() * factor
+    seen = QRectF(left, top, place.width() * factor, place.height() * factor)
+    return seen.adjusted(-4.0, -2.0, 4.0, 2.0).toAlignedRect()
 
 
 class PagesArea(QScrollArea):
