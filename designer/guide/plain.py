@@ -49,7 +49,7 @@ def flat(words: Words) -> str:
 
 
 def _said(text: str, way: Way) -> str:
-    return f"“{text}”" if way is Way.SCREEN else text
+    return tr("“{name}”", name=text) if way is Way.SCREEN else text
 
 
 def _lines(block: Block, width: int) -> Iterator[str]:

@@ -6,8 +6,10 @@ inches, imperial gallon 4.54609 L (NIST Handbook 44, appendix C).
 
 import pytest
 
+from designer import translation
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
+from designer.spoken_language import catalogue_of
 from designer.units import ShownUnits, read
 
 OZ = 0.45359237 / 16
@@ -395,3 +397,12 @@ def test_the_text_typed_is_kept_and_only_the_ends_are_trimmed():
 def test_units_and_spans_are_read_in_the_languages_of_the_program(kind, typed, english):
     found, meant = read(kind, typed), read(kind, english)
     assert (found.value, found.spread) == (meant.value, meant.spread)
+
+
+def test_what_was_typed_is_quoted_as_the_language_quotes():
+    translation.use(catalogue_of("program_de"), "de")
+    try:
+        with pytest.raises(RefusedInputError, match=r"^„zwei“ passt nicht"):
+            read(Kind.MASS, "zwei")
+    finally:
+        translation.use(None)
