@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from designer.translation import tr
 from designer.window.find.things import Thing
+from designer.window.parts.drawn_icons import SIZE, drawn_icon, no_icon
 from designer.window.parts.inks import inks_for
 
 Index = QModelIndex | QPersistentModelIndex
@@ -81,6 +82,9 @@ class FoundDelegate(QStyledItemDelegate):
         elided = metrics.elidedText(kind, _ELIDED, room - GAP)
         painter.drawText(place, int(_RIGHT), elided)
         place.setRight(place.right() - room)
+        icon = drawn_icon(thing.drawing, inks) if thing.drawing else no_icon()
+        icon.paint(painter, QRect(place.left(), place.top(), SIZE, place.height()))
+        place.setLeft(place.left() + SIZE + PAD)
         painter.setPen(QColor(inks.ink_soft if thing.why_off else inks.ink))
         painter.drawText(place, int(_LEFT), metrics.elidedText(thing.title, _ELIDED, place.width()))
         place.setLeft(place.left() + metrics.horizontalAdvance(thing.title) + GAP)

@@ -81,6 +81,7 @@ class RecipesFound(QObject):
             " ".join((row.summary.style, *row.tags)),
             told=partial(_told, row),
             act=Act(tr("Open the recipe"), partial(self._open, row.id)),
+            drawing="action-recipe-box",
         )
 
     def _open(self, recipe: int) -> None:

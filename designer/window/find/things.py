@@ -19,7 +19,9 @@ from designer.translation import labelled, message, tr
 from designer.window.compose.process_form import GROUPS
 from designer.window.find.adding import add, words_of_adding
 from designer.window.paged_window import COMPOSE, PagedWindow
+from designer.window.parts.drawn_icons import drawing_of
 from designer.window.parts.plain_text import as_read
+from designer.window.parts.things_drawn import of_ingredient, of_offer
 from designer.workbench.catalogue_words import PARTS, entry_lines
 from designer.workbench.figure_sources import Entry
 
@@ -48,6 +50,8 @@ class Thing(NamedTuple):
     at_once: bool = True
     why_off: str = ""
     key: str = ""
+    drawing: str = ""
+    """What is drawn before it, in `resources/icons`."""
 
 
 def things_of(window: PagedWindow) -> list[Thing]:
@@ -127,7 +131,8 @@ def _lines(window: PagedWindow) -> Iterator[Thing]:
             amount = line.amount.text if line.amount is not None else ""
             beside = " · ".join(each for each in (amount, line.when.text) if each)
             act = Act(tr("Go to the line"), partial(_go_to, window, place))
-            yield Thing(line.name, tr("Line of the recipe"), beside, act=act)
+            drawing = of_ingredient(line.name)
+            yield Thing(line.name, tr("Line of the recipe"), beside, act=act, drawing=drawing)
 
 
 # what is known
@@ -152,6 +157,7 @@ def _ingredient(window: PagedWindow, part: str, heading: str, row: Entry) -> Thi
         act=adding,
         at_once=False,
         why_off="" if window.opened.is_open else tr("No recipe is open that it could go into"),
+        drawing=of_offer(part, row.name),
     )
 
 
@@ -167,6 +173,7 @@ def _terms(window: PagedWindow) -> Iterator[Thing]:
             told=partial(glossary.in_words, each),
             act=act,
             at_once=False,
+            drawing="action-glossary",
         )
 
 
@@ -216,6 +223,7 @@ def _action(action: QAction, path: str) -> Thing:
         act=Act(tr("Do it"), action.trigger),
         why_off=why_off,
         key=key,
+        drawing=drawing_of(action),
     )
 
 

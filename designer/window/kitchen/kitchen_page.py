@@ -38,6 +38,7 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import MARGIN, Page, heading
 from designer.window.parts.plain_table import PlainTableView
 from designer.window.parts.refusal import Refusal, read_from
+from designer.window.parts.things_drawn import POT, of_fermenter, of_ingredient
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.cupboard import stock_of
@@ -99,18 +100,33 @@ class KitchenPage(Page):
             in_store: Callable[[Store], Records[Any]],
             of: type[Any],
             columns: tuple[Column, ...],
+            drawing: Callable[[Any], str],
         ) -> RecordsModel:
-            made = RecordsModel(autosave, in_store, of, columns, display, self)
+            made = RecordsModel(autosave, in_store, of, columns, display, drawing, self)
             made.refused.connect(self.refused)
             made.removed.connect(self.removed)
             return made
 
-        self.pots = RecordsView(model(lambda store: store.pots, PotRecord, POTS), tr("Pots"))
+        self.pots = RecordsView(
+            model(lambda store: store.pots, PotRecord, POTS, lambda _: POT), tr("Pots")
+        )
         self.fermenters = RecordsView(
-            model(lambda store: store.fermenters, FermenterRecord, FERMENTERS), tr("Fermenters")
+            model(
+                lambda store: store.fermenters,
+                FermenterRecord,
+                FERMENTERS,
+                lambda row: of_fermenter(row.kind),
+            ),
+            tr("Fermenters"),
         )
         self.cupboard = RecordsView(
-            model(lambda store: store.cupboard, CupboardRecord, CUPBOARD), tr("Cupboard")
+            model(
+                lambda store: store.cupboard,
+                CupboardRecord,
+                CUPBOARD,
+                lambda row: of_ingredient(row.name),
+            ),
+            tr("Cupboard"),
         )
         self.first_steps: dict[RecordsView, QPushButton] = {}
         self._models = (self.pots.records, self.fermenters.records, self.cupboard.records)

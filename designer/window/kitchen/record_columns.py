@@ -94,7 +94,7 @@ def _flag(typed: Typed) -> bool:
 
 _NOTES = Column("notes", message("Notes"), read=_words, width=80)
 POTS = (
-    Column("name", message("Pot"), read=_name, width=100),
+    Column("name", message("Pot"), read=_name, width=120),
     _quantity("volume", message("Volume"), Kind.VOLUME, 62),
     _quantity("diameter", message("Diameter"), Kind.LENGTH, 70),
     _choice("stove", message("Stove"), STOVES, 64),

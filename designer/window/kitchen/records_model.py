@@ -7,10 +7,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QIcon
 
 from designer.translation import message, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.drawn_icons import drawn_icon, no_icon
+from designer.window.parts.table_model import Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.session.autosave import Autosave
 
@@ -38,13 +41,24 @@ class RecordsModel(TypedTable):
         of: type[Any],
         columns: Sequence[Column],
         display: DisplayFormat,
+        drawing: Callable[[Any], str],
         parent: QObject | None = None,
     ) -> None:
+        """`drawing` names the drawing that stands for a record beside its name; "" for none."""
         super().__init__(columns, display, parent)
+        self._drawing = drawing
+        self.answers[Role.DecorationRole] = self._icon
         self._autosave, self._in_store, self._of = autosave, in_store, of
         self.rows: tuple[Any, ...] = ()
         self._numbers: dict[int, int] = {}  # what a new record is known by here: its number there
         self._waiting = 0
+
+    def _icon(self, column: Column, row: Any) -> QIcon | None:
+        """Return what a record is, beside its name."""
+        if column.key != "name":
+            return None
+        name = self._drawing(row)
+        return drawn_icon(name) if name else no_icon()
 
     def load(self) -> None:
         """Read the records anew."""

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QMenu
 
 from designer.translation import tr
 from designer.window.menus.entries import Entries, bind
-from designer.window.parts.drawn_icons import drawn_when_opened
+from designer.window.parts.drawn_icons import drawn_when_opened, wear
 from designer.window.parts.plain_text import caption, tip
 from designer.workbench import keys
 
@@ -104,6 +104,7 @@ class FileMenu:
         ):
             add(menu, text, act, drawing=drawing)
         self.place = menu.addMenu(tr("Where the Recipe bo&x is kept"))
+        wear(self.place.menuAction(), "action-recipe-box")
         self.place.aboutToShow.connect(self._fill_place)
 
     def _fill_place(self) -> None:

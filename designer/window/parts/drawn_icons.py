@@ -26,23 +26,51 @@ def drawn_icon(name: str, inks: Inks | None = None) -> QIcon:
 
     Without `inks` it is drawn in those that the program wears now.
     """
-    worn = inks or inks_for(QGuiApplication.palette())
+    asked = _asked(name, inks)
+    if asked not in _MADE:
+        _MADE[asked] = _made(*asked)
+    return _MADE[asked]
+
+
+def drawn_already(name: str) -> QIcon | None:
+    """Return the icon if it has been drawn; else an empty one of its size, so that none waits.
+
+    None where there is no drawing of that name, which is "".
+    """
+    return (_MADE.get(_asked(name)) or no_icon()) if name else None
+
+
+_Asked = tuple[str, Inks, tuple[float, ...]]
+_MADE: dict[_Asked, QIcon] = {}
+
+
+def _asked(name: str, inks: Inks | None = None) -> _Asked:
     ratios = {each.devicePixelRatio() for each in QGuiApplication.screens()}
-    return _made(name, worn, tuple(sorted(ratios | {1.0, 2.0})))
+    worn = inks or inks_for(QGuiApplication.palette())
+    return name, worn, tuple(sorted(ratios | {1.0, 2.0}))
 
 
 @cache
+def no_icon() -> QIcon:
+    """Return the room of an icon, so that words without one stand below those that have one."""
+    pixmap = QPixmap(SIZE, SIZE)
+    pixmap.fill(Qt.GlobalColor.transparent)
+    return QIcon(pixmap)
+
+
 def _made(name: str, inks: Inks, ratios: tuple[float, ...]) -> QIcon:
     drawing = resource_path(f"icons/{name}.svg").read_text(encoding="utf-8")
     icon = QIcon()
-    for mode, ink in (
-        (QIcon.Mode.Normal, inks.ink_soft),
-        (QIcon.Mode.Active, inks.ink),
-        (QIcon.Mode.Selected, inks.ink),
-        (QIcon.Mode.Disabled, inks.line_strong),
+    off, on = QIcon.State.Off, QIcon.State.On
+    for mode, state, ink in (
+        (QIcon.Mode.Normal, off, inks.ink_soft),
+        (QIcon.Mode.Active, off, inks.ink),
+        (QIcon.Mode.Selected, off, inks.ink),
+        (QIcon.Mode.Disabled, off, inks.line_strong),
+        (QIcon.Mode.Normal, on, inks.on_green),  # what is pressed down is green
     ):
         for ratio in ratios:
-            icon.addPixmap(_painted(drawing.replace("currentColor", ink), ratio), mode)
+            icon.addPixmap(_painted(drawing.replace("currentColor", ink), ratio), mode, state)
     return icon
 
 
@@ -64,6 +92,11 @@ def wear(action: QAction, name: str) -> None:
     action.setProperty(DRAWING, name)
 
 
+def drawing_of(action: QAction) -> str:
+    """Return the name of the drawing of an action; "" for none."""
+    return str(action.property(DRAWING) or "")
+
+
 def drawn_when_opened(menu: QMenu) -> None:
     """Let a menu draw the icons of its entries each time it opens, in the inks of then."""
     menu.aboutToShow.connect(partial(_draw, menu))
@@ -71,7 +104,7 @@ def drawn_when_opened(menu: QMenu) -> None:
 
 def _draw(menu: QMenu) -> None:
     for action in menu.actions():
-        name = action.property(DRAWING)
+        name = drawing_of(action)
         if name:
             action.setIcon(drawn_icon(name))
             action.setIconVisibleInMenu(True)

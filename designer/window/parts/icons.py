@@ -54,7 +54,8 @@ def finding_icon(severity: Severity, inks: Inks) -> QIcon:
 class Choice(QComboBox):
     """A combo box whose arrow is drawn in the ink of the moment.
 
-    Where its text has no room it ends in a sign, and a tip says it whole.
+    Where its text has no room it ends in a sign, and a tip says it whole. In its list vessels and
+    kinds of ingredients are drawn beside their words.
     """
 
     def shown_text(self) -> str:
@@ -77,6 +78,13 @@ class Choice(QComboBox):
             QToolTip.showText(at, self.currentText(), self)
             return True
         return bool(super().event(event))
+
+    def showPopup(self) -> None:
+        # No start opens a list.
+        from designer.window.parts.drawn_items import draw_items
+
+        draw_items(self)
+        super().showPopup()
 
     def paintEvent(self, event: object) -> None:
         painter, option = QStylePainter(self), self._option()

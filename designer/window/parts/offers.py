@@ -5,12 +5,14 @@ from __future__ import annotations
 import re
 from typing import cast
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QStandardItem, QStandardItemModel
 from PySide6.QtWidgets import QAbstractItemView, QApplication, QCompleter, QLineEdit
 
+from designer.window.parts.drawn_icons import drawn_already, drawn_icon
 from designer.window.parts.plain_text import long_tip
 from designer.window.parts.press_beside import PressBeside
+from designer.window.parts.things_drawn import of_offer
 from designer.window.parts.whole_offers import WholeOffers
 from designer.workbench.suggestions import Suggestion, suggest
 
@@ -21,9 +23,10 @@ _LEAVING = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Back
 class _OfferedItem(QStandardItem):
     """One offer: its text is taken over behind the amount typed, all of it is shown."""
 
-    def __init__(self, offer: Suggestion, amount: str) -> None:
+    def __init__(self, offer: Suggestion, amount: str, part: str) -> None:
         super().__init__()
         self._offer, self._amount = offer, amount
+        self.drawing = of_offer(part, offer.english)
 
     def data(self, role: int = Qt.ItemDataRole.UserRole) -> object:
         """Return the text for an editor, all that is said for the list, the source for a tip."""
@@ -34,6 +37,8 @@ class _OfferedItem(QStandardItem):
             return "  ·  ".join(filter(None, (offer.text, offer.beside, offer.standing)))
         if role == Qt.ItemDataRole.ToolTipRole:
             return long_tip(self._offer.source) or None
+        if role == Qt.ItemDataRole.DecorationRole:
+            return drawn_already(self.drawing)
         return super().data(role)
 
 
@@ -95,8 +100,19 @@ def attach_suggestions(edit: QLineEdit, of: str) -> QCompleter:
         model.clear()
         amount, name = split_amount(typed)
         for offer in suggest(of, name):
-            model.appendRow(_OfferedItem(offer, amount))
+            model.appendRow(_OfferedItem(offer, amount, of))
+        later.start()
 
+    def draw() -> None:
+        """Draw the icons that are new, once the list is seen: no key waits for one."""
+        for row in range(model.rowCount()):
+            item = cast(_OfferedItem, model.item(row))
+            if item.drawing:
+                drawn_icon(item.drawing)
+        cast(QAbstractItemView, completer.popup()).viewport().update()
+
+    later = QTimer(edit, singleShot=True, interval=0)
+    later.timeout.connect(draw)
     edit.textEdited.connect(refresh)
     return completer
 

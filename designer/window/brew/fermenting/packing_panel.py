@@ -32,6 +32,7 @@ from designer.window.brew.fermenting.packing_choices import PackingChoices
 from designer.window.brew.fermenting.sugar_card import SugarCard
 from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.drawn_icons import drawn_icon
 from designer.window.parts.page_frame import heading
 from designer.window.parts.sized_text import grown
 
@@ -50,6 +51,7 @@ class PackingPanel(QWidget):
         self.kinds = QButtonGroup(self)
         self.bottles_button = self._kind(Package.BOTTLES, tr("Bottles"))
         self.keg_button = self._kind(Package.KEG, tr("Keg"))
+        self._draw_kinds()
         self.told = QLabel()
         self.told.setObjectName("soft")
         self.told.setWordWrap(True)
@@ -92,6 +94,10 @@ class PackingPanel(QWidget):
         self.kinds.addButton(made)
         return made
 
+    def _draw_kinds(self) -> None:
+        self.bottles_button.setIcon(drawn_icon("vessel-bottle"))
+        self.keg_button.setIcon(drawn_icon("vessel-keg"))
+
     def _take_package(self, package: Package) -> None:
         said = tr("into a keg") if package == Package.KEG else tr("into bottles")
         self._choices.choose("package", said, lambda packing: replace(packing, package=package))
@@ -107,6 +113,8 @@ class PackingPanel(QWidget):
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
             self._place()
+        elif event.type() == QEvent.Type.PaletteChange:
+            self._draw_kinds()
 
     def _place(self) -> None:
         """Place the panels beside or below each other, as there is room."""
