@@ -28,7 +28,7 @@ _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[
 _WITH_RANGE = re.compile(r"([^()]*[^()\s])\s*\(([^()]+)\)")
 _UNIT_AT_END = re.compile(r"[^\d\s.,'+-][^\d]*$")
 _BEFORE_CUBE = "mtndMTND*^"  # the last letters of cm, ft, in and yd
-_PER_CENT = ("%", "percent", "pct", "per cent")
+_PER_CENT = ("%", "percent", "pct", "per cent", "prozent", "pour cent")
 SHARES = (Kind.FRACTION, Kind.EXTRACT_YIELD)
 """Kinds of which per cent is a unit."""
 _CURRENCY = r"[€$£¥]|\b[A-Z]{3}\b|\bkr\b|\bzł\b"

@@ -18,9 +18,13 @@ from designer.wort.colour import (
 from designer.wort.density import gravity_from_plato, plato_from_gravity
 from designer.wort.numeric import Numeric
 
-PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx")
+PLATO = ("°p", "p", "plato", "° p", "deg p", "degrees plato", "ºp", "brix", "°bx", "bx",
+         "grad plato", "degrés plato", "degré plato")  # fmt: skip
 POINTS = ("points", "point", "pts", "pt", "gu", "punkte", "punkt")
-LOVIBOND = ("°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond")
+LOVIBOND = (
+    "°l", "l", "lovibond", "° l", "deg l", "ºl", "degrees lovibond", "grad lovibond",
+    "degrés lovibond",
+)  # fmt: skip
 SCALE_WORDS: dict[Kind, tuple[str, ...]] = {
     Kind.TEMPERATURE: tuple(TEMPERATURES),
     Kind.TEMPERATURE_DIFFERENCE: tuple(TEMPERATURES),

@@ -392,6 +392,18 @@ def test_the_text_typed_is_kept_and_only_the_ends_are_trimmed():
         (Kind.TIME, "1 Stunde 15 Minuten", "1 h 15 min"),
         (Kind.TIME, "3 Wochen", "3 weeks"),
         (Kind.MASS, "200 Gramm", "200 g"),
+        (Kind.MASS, "1 Kilogramm", "1 kg"),
+        (Kind.TEMPERATURE, "20 Grad", "20 °C"),
+        (Kind.TEMPERATURE, "20 degrés", "20 °C"),
+        (Kind.GRAVITY, "12,5 Grad Plato", "12.5 °P"),
+        (Kind.VOLUME, "2 EL", "30 mL"),
+        (Kind.VOLUME, "2 c. à café", "10 mL"),
+        (Kind.DOSE, "1 TL", "5 mL"),
+        (Kind.DOSE, "2 Päckchen", "2 packets"),
+        (Kind.DOSE, "3 Stk", "3 piece"),
+        (Kind.DOSE, "2 comprimés", "2 tablets"),
+        (Kind.EVAPORATION, "2 Liter pro Stunde", "2 L/h"),
+        (Kind.FRACTION, "4,5 bis 6 Prozent", "4.5 to 6 %"),
     ],
 )
 def test_units_and_spans_are_read_in_the_languages_of_the_program(kind, typed, english):
