@@ -18,10 +18,10 @@ from designer.paper.files import places_for, sheet_bytes, write_sheet
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused
 from designer.sheet.blocks import Form
-from designer.sheet.clock import read_date
 from designer.sheet.content import brew_sheet
 from designer.translation import labelled
 from designer.units import read_clock
+from designer.units.days import read_day
 from designer.units.quoting import one_line
 
 OF_STANDARD_INPUT = "recipe"
@@ -32,7 +32,7 @@ T = TypeVar("T")
 def carry_out(chosen: Namespace) -> int:
     """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
     start = _given("--start", read_clock, chosen.start)
-    brew_date = _given("--date", read_date, chosen.date)
+    brew_date = _given("--date", read_day, chosen.date)
     language, paper, shop = language_of(chosen), paper_of(chosen), shop_of(chosen)
     shown = units_of(chosen)
     read = read_for_paper(chosen.files, chosen.set)

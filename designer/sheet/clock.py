@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from datetime import date, timedelta
 
 from designer.recipe.message import refused
 from designer.sheet.language import Language, message
 from designer.units.clock import USUAL_START_MIN, minutes_of, time_after
-from designer.units.quoting import quoted
 
 _WEEKDAYS = (
     message("Mon"), message("Tue"), message("Wed"), message("Thu"), message("Fri"),
@@ -42,23 +40,6 @@ def start_minutes(asked: str | None, of_recipe: str) -> int:
             asked=" ".join(asked.split()),
         )
     return found
-
-
-def read_date(text: str) -> date:
-    """Return the day that was typed as year, month and day, such as 2026-03-28.
-
-    Raises RefusedInputError with one line that says what would be taken.
-    """
-    try:
-        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text.strip()):
-            raise ValueError(text)
-        return date.fromisoformat(text.strip())
-    except ValueError:
-        raise refused(
-            "no-day",
-            "{text} is not a day; write year, month and day, such as 2026-03-28",
-            text=quoted(text),
-        ) from None
 
 
 def clock(start_min: int, minutes: float, spoken: Language) -> str:

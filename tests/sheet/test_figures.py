@@ -10,10 +10,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from designer.errors import RefusedInputError
-from designer.sheet.clock import clock, date_text, day_text, read_date
+from designer.sheet.clock import clock, date_text, day_text
 from designer.sheet.figures import Figures, metric_mass, pieces, us_mass, us_volume
 from designer.sheet.language import language
 from designer.units import ShownUnits
+from designer.units.days import read_day
 
 ENGLISH, GERMAN, FRENCH = (language(code) for code in ("en", "de", "fr"))
 # International avoirdupois pound and US gallon of 231 cubic inches: NIST Handbook 44, appendix C.
@@ -123,7 +124,7 @@ def test_dates_are_written_as_the_language_has_them():
 
 
 def test_a_day_is_typed_as_year_month_and_day():
-    assert read_date(" 2026-03-28 ") == date(2026, 3, 28)
+    assert read_day(" 2026-03-28 ") == date(2026, 3, 28)
     for typed in ("28.3.2026", "2026-02-30", "2026-3-1", "tomorrow", "", "0000-01-01", "20260328"):
         with pytest.raises(RefusedInputError, match="such as 2026-03-28"):
-            read_date(typed)
+            read_day(typed)

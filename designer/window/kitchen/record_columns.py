@@ -12,6 +12,7 @@ from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.units.control_characters import without_control_characters
+from designer.units.days import day_in_figures, read_day
 from designer.window.parts.columns import Column, Typed
 from designer.workbench.cupboard import read_price
 
@@ -67,20 +68,13 @@ def _price(typed: Typed) -> str:
 def _day(key: str, heading: str, tip: str, width: int) -> Column:
     def text(row: Any, _: object) -> str:
         day = getattr(row, key)
-        return day.isoformat() if day is not None else ""
+        return day_in_figures(day) if day is not None else ""
 
     return Column(key, heading, text=text, read=_date, tip=tip, width=width)
 
 
 def _date(typed: Typed) -> date | None:
-    if not typed.text:
-        return None
-    try:
-        return date.fromisoformat(typed.text)
-    except ValueError:
-        raise RefusedInputError(
-            tr("“{typed}” is not a date like 2026-03-28", typed=typed.text[:40])
-        ) from None
+    return read_day(typed.text) if typed.text else None
 
 
 def _flag(typed: Typed) -> bool:

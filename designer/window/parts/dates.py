@@ -6,13 +6,17 @@ from datetime import datetime
 
 from PySide6.QtCore import QDate, QLocale
 
+from designer.translation import spoken
+
 DAY, CLOCK = "d MMM yyyy", "HH:mm"
+_DAY_IN = {"de": "d. MMM yyyy"}
 
 
 def day_text(moment: datetime) -> str:
     """Return the day of a moment where the machine stands: "25 Nov 2026"."""
     here = moment.astimezone()
-    return QLocale().toString(QDate(here.year, here.month, here.day), DAY)
+    form = _DAY_IN.get(spoken(), DAY)
+    return QLocale().toString(QDate(here.year, here.month, here.day), form)
 
 
 def moment_text(moment: datetime) -> str:

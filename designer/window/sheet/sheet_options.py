@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QLineEdit, QWidget
 
 from designer.errors import RefusedInputError
 from designer.sheet.blocks import Form
-from designer.sheet.clock import read_date
 from designer.spoken_language import LANGUAGES
 from designer.translation import message, tr
+from designer.units.days import day_in_figures, read_day
 from designer.window.parts.being_typed import mark
 from designer.window.parts.icons import Choice, Tick
 from designer.window.parts.plain_text import tip
@@ -29,7 +29,7 @@ class Wishes(QWidget):
     def __init__(self, settings: Settings, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._settings = settings
-        self.brew_day = _field(tr("Brew day"), "2026-03-28", 96)
+        self.brew_day = _field(tr("Brew day"), day_in_figures(date(2026, 3, 28)), 96)
         self.brew_day.setToolTip(tr(DAY_TIP))
         self.language = Choice()
         self.language.addItems(list(LANGUAGES.values()))
@@ -84,7 +84,7 @@ class Wishes(QWidget):
         if not self.brew_day.text().strip():
             return None
         try:
-            read_date(self.brew_day.text())
+            read_day(self.brew_day.text())
         except RefusedInputError as fault:
             return str(fault)
         return None
@@ -103,7 +103,7 @@ class Wishes(QWidget):
     def brew_date(self) -> date | None:
         """The day that is typed; None while it is none."""
         typed = self.brew_day.text()
-        return read_date(typed) if typed.strip() and self._refused_day() is None else None
+        return read_day(typed) if typed.strip() and self._refused_day() is None else None
 
     @property
     def form(self) -> Form:

@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from designer.brewday.explaining.asked import Taken, TestCode
+from designer.recipe.day_words import day_and_year
 from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Kind
 from designer.sheet.stove import StoveStep
@@ -261,7 +262,7 @@ class _Words:
         if text_in(values, "does") == "done":
             return say("log-reminded", "Seen to: {text}", text=text)
         when = local_time(Instant(number_in(values, "wall") or 0.0))
-        day = "?" if when is None else f"{when:%d.%m.%Y}"
+        day = "?" if when is None else day_and_year(when.date())
         return say("log-reminder", "To be reminded on {day}: {text}", day=day, text=text)
 
     def counts(self, values: Mapping[str, Any]) -> Message:
