@@ -12,10 +12,11 @@ from PySide6.QtWidgets import QMenu
 
 from designer.library import glossary
 from designer.recipe.document import LINE_TYPES, PART_TYPES
+from designer.recipe.fields import facts_of
 from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.place import Place, read_place
 from designer.recipe.quantity import Quantity
-from designer.translation import labelled, message, tr
+from designer.translation import labelled, message, named, tr
 from designer.window.compose.process_form import GROUPS
 from designer.window.find.adding import add, words_of_adding
 from designer.window.paged_window import COMPOSE, PagedWindow
@@ -128,11 +129,17 @@ def _lines(window: PagedWindow) -> Iterator[Thing]:
     for lines in LINE_TYPES:
         for line in lines_of(window.opened.recipe, lines):
             place = Place(lines, "name", line.line_id)
-            amount = line.amount.text if line.amount is not None else ""
-            beside = " · ".join(each for each in (amount, line.when.text) if each)
+            amount = window.display.quantity(facts_of(line, "amount").kind, line.amount)
+            beside = " · ".join(each for each in (amount, window.display.when(line.when)) if each)
             act = Act(tr("Go to the line"), partial(_go_to, window, place))
-            drawing = of_ingredient(line.name)
-            yield Thing(line.name, tr("Line of the recipe"), beside, act=act, drawing=drawing)
+            yield Thing(
+                named(line.name),
+                tr("Line of the recipe"),
+                beside,
+                line.name,
+                act=act,
+                drawing=of_ingredient(line.name),
+            )
 
 
 # what is known
@@ -149,10 +156,10 @@ def _ingredient(window: PagedWindow, part: str, heading: str, row: Entry) -> Thi
     kind = str(getattr(row, "form", "") or getattr(row, "kind", "") or getattr(row, "code", ""))
     beside = tr(kind) if kind and part != "styles" else kind
     return Thing(
-        row.name,
+        named(row.name),
         heading,
         beside,
-        f"{beside} {heading}",
+        f"{beside} {heading} {row.name}",
         told=lambda: "\n\n".join(entry_lines(row)[1:]),
         act=adding,
         at_once=False,
