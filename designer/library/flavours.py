@@ -76,7 +76,7 @@ def plain_words() -> tuple[PlainWord, ...]:
     """Return the plain words that are understood."""
     return tuple(
         PlainWord(
-            tuple(folded(row["words"]).replace("-", " ").split()),
+            tuple(folded(row["words"]).replace("-", " ").replace("'", " ").split()),
             row["means"],
             row["value"],
             float(row["alone"]) if row["alone"] else None,

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 from unicodedata import normalize
 
+from designer.recipe.same_name import folded
 from designer.resource_files import resource_path
 from designer.translation import tr
 
@@ -33,6 +34,11 @@ class Term:
         """The term and its other names in the user's language."""
         others = tr(self.names).split(";") if self.names else []
         return (tr(self.term), *(each.strip() for each in others))
+
+    @property
+    def in_english(self) -> tuple[str, ...]:
+        """The term and its other names in English."""
+        return (self.term, *(each.strip() for each in self.names.split(";") if each.strip()))
 
 
 def terms() -> tuple[Term, ...]:
@@ -95,11 +101,15 @@ def headed(found: Term) -> str:
 
 
 def looked_up(text: str) -> tuple[Term, ...]:
-    """Return the terms that a search means: called so, else in whose names or meaning it stands."""
-    asked = " ".join(text.lower().split())
-    exact = [each for each in terms() if asked in (name.lower() for name in each.called)]
-    named = [each for each in terms() if any(asked in name.lower() for name in each.called)]
-    told = [each for each in terms() if asked in tr(each.meaning).lower()]
+    """Return the terms that a search means: called so, else in whose names or meaning it stands.
+
+    What English calls a term is found too, whatever is spoken; accents and umlauts do not matter.
+    """
+    asked = " ".join(folded(text).split())
+    names = {each: [folded(name) for name in (*each.called, *each.in_english)] for each in terms()}
+    exact = [each for each, called in names.items() if asked in called]
+    named = [each for each, called in names.items() if any(asked in name for name in called)]
+    told = [each for each in terms() if asked in folded(tr(each.meaning))]
     return tuple(dict.fromkeys((*exact, *named, *told)))
 
 

@@ -22,6 +22,12 @@ def in_english(name: str) -> tuple[str, ...]:
     return _english().get(_loose(name), ())
 
 
+def in_other_languages(name: str) -> tuple[str, ...]:
+    """Return what the other languages of the program call a name of the catalogue."""
+    found = (names_in(code).gettext(name) for code in LANGUAGES)
+    return tuple(dict.fromkeys(each for each in found if each != name))
+
+
 @cache
 def _english() -> dict[str, tuple[str, ...]]:
     found: dict[str, tuple[str, ...]] = {}

@@ -11,6 +11,7 @@ from designer.brewday.in_words import colour_in_words
 from designer.library import catalogue
 from designer.library.catalogue import StyleEntry
 from designer.library.flavours import PlainWord, flavour_entries, plain_words
+from designer.library.names import in_other_languages
 from designer.library.style_grists import grist_of
 from designer.recipe.message import Message, in_a_row, listed, say, word
 from designer.recipe.quantity import Kind
@@ -158,8 +159,9 @@ def _is_turned(keys: list[str], start: int) -> bool:
 def _style_names() -> dict[tuple[str, ...], str]:
     names = {each.words: each.value for each in plain_words() if each.means == "style"}
     for style in catalogue.styles():
-        for name in (style.name, style.name.split(":")[-1], style.name.split("(")[0]):
-            names.setdefault(tuple(_WORD.findall(folded(name))), style.name)
+        for called in (style.name, *in_other_languages(style.name)):
+            for name in (called, called.split(":")[-1], called.split("(")[0]):
+                names.setdefault(tuple(_WORD.findall(folded(name))), style.name)
     return names
 
 

@@ -117,3 +117,20 @@ def test_terms_stand_in_the_alphabet_of_the_language_they_are_called_in():
         translation.use(None)
     assert names.index("Überlauf") == names.index("Überkochen") + 1
     assert names.index("Stil") < names.index("Überkochen") < names.index("Verdampfung")
+
+
+@pytest.mark.parametrize(
+    ("code", "asked", "term"),
+    [
+        ("de", "Würze", "wort"), ("de", "wuerze", "wort"), ("de", "wort", "wort"),
+        ("de", "og", "original gravity"), ("de", "Spindel", "hydrometer"),
+        ("fr", "moût", "wort"), ("fr", "mout", "wort"), ("fr", "original gravity",
+        "original gravity"), ("fr", "densimètre", "hydrometer"),
+    ],
+)  # fmt: skip
+def test_a_term_is_found_in_the_language_and_in_english(code, asked, term):
+    translation.use(catalogue_of(f"program_{code}"), code)
+    try:
+        assert looked_up(asked)[0].term == term
+    finally:
+        translation.use(None)
