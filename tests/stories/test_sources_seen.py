@@ -9,6 +9,11 @@ from designer.library.sources import STYLE_NUMBERS
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import word
 from designer.window.about.about_dialog import AboutHobwort
+from designer.window.about.licences_tab import IN_WORDS
+from designer.window.parts.plain_text import as_read
+from designer.workbench.licences import parts
+from tests.pseudo_language import english_left
+from tests.shown_texts import shown_texts
 
 CRYSTAL = "Figures of the catalogue, partly published: Palmer, How to Brew, 1st ed., online, ch. 12"
 CHALLENGER = "Figures of the catalogue, published: USDA-ARS, hop cultivar description"
@@ -111,4 +116,18 @@ def test_help_tells_about_the_program_and_whose_the_styles_are(window):
     for words in ("published", "partly published", "common practice", "from memory"):
         assert words in texts
     assert any("Apache License 2.0" in text for text in texts)
+    about.close()
+
+
+def test_about_hobwort_is_said_in_the_language_but_for_names_and_licences(pseudo, window):
+    window.show_about()
+    about = window.findChild(AboutHobwort)
+    texts = {text for _, text in shown_texts(about)}
+    texts -= {"Scroll Left", "Scroll Right"}  # Qt's own, which it says in its own languages
+    texts -= {about.versions.toPlainText(), about.licences.text.toPlainText(), STYLE_NUMBERS}
+    named = {each for part in parts() for each in (part.name, part.version, part.licence)}
+    said = {as_read(text) for text in texts - (named - IN_WORDS)}
+    assert len(said) > 20
+    left = {text: english_left(text, {"Hobwort"}) for text in said}
+    assert not {text for text, words in left.items() if words}
     about.close()

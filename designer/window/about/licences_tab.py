@@ -21,6 +21,15 @@ OF_ALL = message(
     "Choose a part to read its licence. That of Qt tells how to put another Qt in its place."
 )
 NOT_HERE = message("The text of this licence is missing here. It belongs at {place}.")
+IN_WORDS = frozenset(
+    (
+        message("Parts of others in Qt"),
+        message("ICU (in Qt)"),
+        message("PyInstaller (start of the bundle)"),
+        message("various"),
+    )
+)
+"""What is no name of its own among those of parts and licences."""
 NAME, VERSION, LICENCE = range(3)
 
 
@@ -62,7 +71,11 @@ class LicencesTab(QWidget):
         except OSError:
             text = tr(NOT_HERE, place=part.text_path)
         self.text.setPlainText(text)
-        self.text.setAccessibleName(tr("Licence of {part}", part=part.name))
+        self.text.setAccessibleName(tr("Licence of {part}", part=_said(part.name)))
+
+
+def _said(name: str) -> str:
+    return tr(name) if name in IN_WORDS else name
 
 
 def _list() -> QTreeWidget:
@@ -82,8 +95,9 @@ def _list() -> QTreeWidget:
 
 def _row(part: LicencedPart) -> QTreeWidgetItem:
     version = part.version or (qVersion() if part.text_path.name == "qt.txt" else "")
-    row = QTreeWidgetItem([part.name, version, part.licence])
-    row.setToolTip(LICENCE, part.licence)
+    licence = _said(part.licence)
+    row = QTreeWidgetItem([_said(part.name), version, licence])
+    row.setToolTip(LICENCE, licence)
     if not version:
         row.setData(VERSION, Qt.ItemDataRole.AccessibleTextRole, tr("no version"))
     return row

@@ -66,6 +66,7 @@ class FileMenu:
         """Add a menu of what can be copied and saved of forecast and day."""
         add, window = self._entries.add, self._window
         sub = menu.addMenu(tr("Copy or save pict&ures"))
+        wear(sub.menuAction(), "action-picture")
         drawn_when_opened(sub)
         for copy_it, save_it, picture in (
             (
