@@ -16,6 +16,10 @@ import pytest
 import designer
 from designer import paper
 from designer.command_line import usage
+from designer.library.packs import pack_size
+from designer.library.store import Store
+from designer.library.store.shop import keep_shop_packs
+from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
 
 LOADS_QT = ("designer.window", "designer.paper", "designer.command_line.open_command")
@@ -138,6 +142,19 @@ def test_no_command_but_open_loads_the_window_and_only_a_printed_sheet_loads_qt(
     )
     assert not any(_is_of(each, ("designer.window", "PySide6.QtWidgets")) for each in loaded)
     assert any(_is_of(each, ("PySide6",)) for each in loaded) is (command == "sheet")
+
+
+def test_a_sheet_reads_the_pack_sizes_of_the_box_without_loading_all_of_the_box(tmp_path):
+    with Store.open(tmp_path) as store:
+        keep_shop_packs(store, "metric", (pack_size("hops", Quantity(0.03, "30 g"), "bag"),))
+    recipe, page = resource_path("examples/harbour_lamp_porter.hobwort"), tmp_path / "sheet.txt"
+    words = ["sheet", str(recipe), "-o", str(page), "--units", "metric"]
+    loaded = modules_in_memory_after(
+        f"import os\nos.environ['HOBWORT_STORE'] = {str(tmp_path)!r}\n"
+        f"from designer.command_line import run\nassert run({words!r}) == 0"
+    )
+    assert "30 g bag" in page.read_text("utf-8")
+    assert not loaded & {"sqlite_utils", "designer.library.store.store"}
 
 
 def test_wrong_usage_and_help_load_no_command():

@@ -5,6 +5,7 @@ Exit codes: 0 fine, 1 refused input (one line a problem on stderr), 2 wrong usag
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from argparse import Namespace
@@ -78,6 +79,12 @@ def _names_a_file(word: str) -> bool:
 
 def _command(name: str) -> Callable[[Namespace], int]:
     """Return what carries a command out; its module is loaded now, with all that it needs."""
-    module = import_module(f"designer.command_line.{name.replace('-', '_')}_command")
+    collects = gc.isenabled()
+    gc.disable()  # what is loaded is no garbage, and looking for it takes time
+    try:
+        module = import_module(f"designer.command_line.{name.replace('-', '_')}_command")
+    finally:
+        if collects:
+            gc.enable()
     carry_out: Callable[[Namespace], int] = module.carry_out
     return carry_out

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import json
+import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
+from designer.errors import DesignerError
 from designer.library.store.folder import store_folder, store_path
 from designer.library.store.folder_check import folder_fault
 
@@ -33,6 +37,24 @@ def read_on_disk(
 
     with Store.open(place) as store:
         return take(store)
+
+
+def preference_on_disk(key: str, folder: Path | None = None) -> object:
+    """Return what is kept under a name, None for nothing; raises DesignerError as above.
+
+    It is read without the store, which takes longer to load than a sheet to be set.
+    """
+    place = folder or store_folder()
+    if folder_fault(place) is None and store_path(place).exists():
+        from designer.library.store.connection import connected  # where there is a box
+
+        try:
+            with closing(connected(store_path(place), "mode=ro")) as conn:
+                row = conn.execute("select value from preferences where key = ?", (key,)).fetchone()
+            return None if row is None else json.loads(row[0])
+        except (sqlite3.Error, DesignerError, ValueError, TypeError):
+            pass  # the store knows what is the matter, and what can be done
+    return read_on_disk(lambda store: store.preferences.get(key), lambda: None, folder)
 
 
 def cupboard_on_disk(folder: Path | None = None) -> list[CupboardRecord]:

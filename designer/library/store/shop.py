@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from designer.errors import RefusedInputError
 from designer.library.packs import PACK_KINDS, PackSize, checked_set, pack_size, packs
-from designer.library.store.on_disk import read_on_disk
+from designer.library.store.on_disk import preference_on_disk
 from designer.recipe.quantity import Kind
 from designer.units import read
 
@@ -22,7 +22,10 @@ def shop_packs(store: Store, pack_set: str) -> tuple[PackSize, ...]:
 
     What is kept and cannot be read any more counts as not kept.
     """
-    kept = store.preferences.get(_key(pack_set))
+    return _sizes(store.preferences.get(_key(pack_set)), pack_set)
+
+
+def _sizes(kept: object, pack_set: str) -> tuple[PackSize, ...]:
     try:
         return packs(pack_set) if not isinstance(kept, list) else _read(kept)
     except (RefusedInputError, TypeError, ValueError):
@@ -47,7 +50,7 @@ def shop_packs_on_disk(pack_set: str, folder: Path | None = None) -> tuple[PackS
 
     Raises DesignerError where there is a store that cannot be read.
     """
-    return read_on_disk(lambda store: shop_packs(store, pack_set), lambda: packs(pack_set), folder)
+    return _sizes(preference_on_disk(_key(pack_set), folder), pack_set)
 
 
 def _key(pack_set: str) -> str:
