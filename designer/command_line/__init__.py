@@ -34,14 +34,7 @@ def run(words: Sequence[str]) -> int:
     speak_utf8()
     speak_as_wanted()
     try:
-        chosen = _chosen(words)
-    except SystemExit as usage:
-        return usage.code if isinstance(usage.code, int) else USAGE
-    be_quiet(chosen.quiet)
-    if getattr(chosen, "json", False):
-        translation.use(None)  # whatever reads it reads the same everywhere
-    try:
-        code = _command(chosen.command)(chosen)
+        code = _carried_out(words)
         sys.stdout.flush()
     except BrokenPipeError:  # whoever read us has read enough
         write_no_more()
@@ -55,6 +48,17 @@ def run(words: Sequence[str]) -> int:
         complain(fault.problems if isinstance(fault, RefusedInputError) else [str(fault)])
         return REFUSED
     return code
+
+
+def _carried_out(words: Sequence[str]) -> int:
+    try:
+        chosen = _chosen(words)
+    except SystemExit as usage:
+        return usage.code if isinstance(usage.code, int) else USAGE
+    be_quiet(chosen.quiet)
+    if getattr(chosen, "json", False):
+        translation.use(None)  # whatever reads it reads the same everywhere
+    return _command(chosen.command)(chosen)
 
 
 def _chosen(words: Sequence[str]) -> Namespace:

@@ -12,7 +12,7 @@ import re
 from designer.spoken_language import LANGUAGES, language_code
 from designer.translation import spoken
 
-_US = {"us", "lr", "um", "gu", "pr", "as", "vi", "mp"}
+_US = {"us", "um"}
 _COMMA = {
     "af", "be", "bg", "bs", "ca", "cs", "da", "de", "el", "es", "et", "eu", "fi", "fr", "gl", "hr",
     "hu", "hy", "id", "is", "it", "ka", "kk", "lt", "lv", "mk", "nb", "nl", "nn", "no", "pl", "pt",

@@ -6,11 +6,14 @@ from dataclasses import dataclass
 
 from designer.brewday.predictions import ON_OTHER_SCALES, PREDICTIONS, Prediction
 from designer.brewday.results import Range
+from designer.recipe.kinds import KINDS
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, show
+from designer.units.numbers import with_decimal_sign
 from designer.units.quoting import one_line
 from designer.units.scales import to_scale
+from designer.units.systems import is_in_us
 
 PLATO = ("°P", 1)
 """The sign of degrees Plato, and their decimals."""
@@ -60,8 +63,14 @@ class Figures:
 
     def typed(self, kind: Kind, quantity: Quantity) -> str:
         """Return what was typed: as it was, or in other units where those are shown."""
-        metric = self.units is ShownUnits.METRIC
-        return quantity.text if metric else self(kind, quantity.value)
+        in_us = is_in_us(quantity.text)
+        if KINDS[kind].us_words and (
+            self.units is ShownUnits.BOTH or in_us is not (self.units is ShownUnits.US)
+        ):
+            return self(kind, quantity.value)
+        if not self.decimal_comma or "," in quantity.text:
+            return quantity.text
+        return with_decimal_sign(quantity.text, from_comma=False, to_comma=True)
 
     def said(self, message: Message) -> str:
         """Return a message in one line."""

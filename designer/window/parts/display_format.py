@@ -24,6 +24,7 @@ from designer.units.numbers import leading_number, normalised, with_decimal_sign
 from designer.units.piece_words import said_pieces
 from designer.units.pint_units import BeingLookedUpError, without_waiting
 from designer.units.scales import to_scale
+from designer.units.systems import is_in_us
 from designer.units.when_words import said_when
 from designer.units.writing import (
     as_read,
@@ -38,9 +39,6 @@ from designer.units.writing import (
 )
 from designer.window.parts.settings import Settings
 
-# Patterns are compiled when first used: only reading what is typed needs them.
-_US_WORD = "|".join("|".join(each.us_words.split()) for each in KINDS.values() if each.us_words)
-_US_WORD = rf"(?<![a-z])({_US_WORD})(?![a-z])"
 _PLAIN = r"([-+]?[\d.,]+)\s*(\D*)"
 MOST_TYPED = 500
 """How many of the latest typed quantities are known to have been typed here."""
@@ -118,7 +116,7 @@ class DisplayFormat:
             text = said_pieces(text)
         if kind not in _SYSTEMS:
             return self._on_beers_scale(quantity) if kind is Kind.MALT_COLOUR else text
-        is_us = re.search(_US_WORD, quantity.text, re.IGNORECASE) is not None
+        is_us = is_in_us(quantity.text)
         units = self.settings.units
         if units is not ShownUnits.BOTH and self.was_typed_here(quantity):
             return text
