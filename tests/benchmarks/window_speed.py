@@ -2,7 +2,7 @@
 
 Run it: `python tests/benchmarks/window_speed.py`. It prints milliseconds and ratios of one run, of
 a start on a recipe file and of a first start, which shows the doors; by the clock and by the time
-of the processor, which a busy machine changes less.
+of the processor, which a busy machine changes less. LANGUAGE=de starts it in German.
 """
 
 from __future__ import annotations
@@ -63,11 +63,15 @@ from designer.window.plain_imports import import_qt
 import_qt()
 from PySide6.QtCore import QEvent, QObject, QTimer
 %PROBE%
+from designer.spoken_language import speak_as_wanted
 from designer.window.parts.settings import Settings
+from designer.window.parts.wording import speak_alike
 from designer.window.start import made_application, opened_window
 from designer.window.parts.theme import apply_scheme
 from designer.window.parts.typeface import wear_typeface
+speak_as_wanted()
 application = made_application()
+speak_alike(application)
 settings = Settings(application)
 wear_typeface(application, settings.typeface)
 window = opened_window(%PATH%, settings, keeping=True, waiting=True)
