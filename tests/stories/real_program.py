@@ -173,6 +173,11 @@ class Program:
     def box(self) -> Path:
         return self.folder / "box"
 
+    @property
+    def pid(self) -> int:
+        """The number of its process."""
+        return self._process.pid
+
     def ask(self, expression: str, within_s: float = ANSWER_S) -> object:
         """Return the value of an expression in the program."""
         self.tell(expression)
