@@ -92,6 +92,13 @@ def test_the_window_starts_without_what_is_dear_to_import():
     assert not loaded & DEAR
 
 
+def test_the_window_starts_without_what_draws_icons_and_pictures():
+    loaded = modules_in_memory_after("import designer.window.start")
+    assert "designer.window.parts.menu_drawings" in loaded
+    drawing = {f"designer.window.parts.{each}" for each in ("drawn_icons", "picture_out", "deeds")}
+    assert not loaded & (drawing | {"PySide6.QtSvg"})
+
+
 def test_what_saves_a_damaged_box_is_loaded_where_one_is_damaged():
     loaded = modules_in_memory_after("import designer.window.session.box_maintenance")
     loaded |= modules_in_memory_after("import designer.window.session.box_trouble")

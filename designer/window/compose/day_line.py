@@ -14,7 +14,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
-    QContextMenuEvent,
     QKeyEvent,
     QKeySequence,
     QMouseEvent,
@@ -51,6 +50,8 @@ from designer.workbench.day_reading import Marker, markers
 from designer.workbench.day_runs import Run
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QContextMenuEvent
+
     from designer.window.parts.deeds import Deeds
 
 GRAB_PX = 9.0

@@ -14,8 +14,6 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
-    QContextMenuEvent,
-    QKeyEvent,
     QKeySequence,
     QPainter,
     QPaintEvent,
@@ -39,6 +37,8 @@ from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.open_recipe import OpenRecipe
 
 if TYPE_CHECKING:
+    from PySide6.QtGui import QContextMenuEvent, QKeyEvent
+
     from designer.window.compose.forecast_details import BehindPanel
 
 
@@ -249,7 +249,7 @@ class ForecastPanel(QFrame):
             super().keyPressEvent(event)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
-        at, by_key = event.globalPos(), event.reason() is QContextMenuEvent.Reason.Keyboard
+        at, by_key = event.globalPos(), event.reason() is type(event).Reason.Keyboard
         meant = (
             row.key
             for row in self.rows

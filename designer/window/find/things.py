@@ -20,7 +20,7 @@ from designer.translation import labelled, message, named, tr
 from designer.window.compose.process_form import GROUPS
 from designer.window.find.adding import add, words_of_adding
 from designer.window.paged_window import COMPOSE, PagedWindow
-from designer.window.parts.drawn_icons import drawing_of
+from designer.window.parts.menu_drawings import drawing_of
 from designer.window.parts.plain_text import as_read
 from designer.window.parts.things_drawn import of_ingredient, of_offer
 from designer.workbench.catalogue_words import PARTS, entry_lines

@@ -13,8 +13,8 @@ from shiboken6 import isValid
 
 from designer.translation import tr
 from designer.window.paged_window import NOTHING_OPEN
-from designer.window.parts.drawn_icons import drawn_when_opened, wear
 from designer.window.parts.letters import lettered_when_opened
+from designer.window.parts.menu_drawings import drawn_when_opened, wear
 from designer.window.parts.plain_text import as_read, tip
 from designer.workbench.keys import MenuKey, key_said
 

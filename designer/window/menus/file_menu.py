@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QMenu
 
 from designer.translation import tr
 from designer.window.menus.entries import Entries, bind
-from designer.window.parts.drawn_icons import drawn_when_opened, wear
+from designer.window.parts.menu_drawings import drawn_when_opened, wear
 from designer.window.parts.plain_text import caption, tip
 from designer.workbench import keys
 

@@ -25,7 +25,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
-from designer.window.parts.drawn_icons import drawn_when_opened, wear
+from designer.window.parts.menu_drawings import drawn_when_opened, wear
 from designer.workbench import keys
 from designer.workbench.keys import MenuKey, key_said
 

@@ -7,18 +7,15 @@ first opened or a list first filled behind the first picture, so no start waits 
 
 from __future__ import annotations
 
-from functools import cache, partial
+from functools import cache
 
 from PySide6.QtCore import QByteArray, Qt
-from PySide6.QtGui import QAction, QGuiApplication, QIcon, QPainter, QPixmap
-from PySide6.QtWidgets import QMenu
+from PySide6.QtGui import QGuiApplication, QIcon, QPainter, QPixmap
 
 from designer.resource_files import resource_path
 from designer.window.parts.inks import Inks, inks_for
 
 SIZE = 16
-DRAWING = "drawing"
-"""Property of an action: the name of its drawing."""
 
 
 def drawn_icon(name: str, inks: Inks | None = None) -> QIcon:
@@ -85,26 +82,3 @@ def _painted(drawing: str, ratio: float) -> QPixmap:
         QSvgRenderer(QByteArray(drawing.encode())).render(painter)
     pixmap.setDevicePixelRatio(ratio)
     return pixmap
-
-
-def wear(action: QAction, name: str) -> None:
-    """Name the drawing of an action; it is seen in menus that are `drawn_when_opened`."""
-    action.setProperty(DRAWING, name)
-
-
-def drawing_of(action: QAction) -> str:
-    """Return the name of the drawing of an action; "" for none."""
-    return str(action.property(DRAWING) or "")
-
-
-def drawn_when_opened(menu: QMenu) -> None:
-    """Let a menu draw the icons of its entries each time it opens, in the inks of then."""
-    menu.aboutToShow.connect(partial(_draw, menu))
-
-
-def _draw(menu: QMenu) -> None:
-    for action in menu.actions():
-        name = drawing_of(action)
-        if name:
-            action.setIcon(drawn_icon(name))
-            action.setIconVisibleInMenu(True)

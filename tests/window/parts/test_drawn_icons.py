@@ -14,9 +14,10 @@ import designer
 from designer.recipe.choices import CoolingWay
 from designer.resource_files import resource_path
 from designer.window.parts import drawn_icons
-from designer.window.parts.drawn_icons import SIZE, drawn_icon, drawn_when_opened, no_icon, wear
+from designer.window.parts.drawn_icons import SIZE, drawn_icon, no_icon
 from designer.window.parts.icons import Choice
 from designer.window.parts.inks import DARK, HIGH_DARK, HIGH_LIGHT, LIGHT
+from designer.window.parts.menu_drawings import drawn_when_opened, wear
 from designer.window.parts.offers import attach_suggestions
 from designer.window.parts.theme import apply_scheme
 
