@@ -145,7 +145,7 @@ def _picture(source: str, told: str) -> str:
     if not source:
         return f'<p class="told">{escape(told)}</p>'
     return (
-        f'<p class="picture"><img src="{escape(source)}" alt="{escape(told)}" width="640"/></p>\n'
+        f'<p class="picture"><img src="{escape(source)}" alt="{escape(told)}"/></p>\n'
         f'<p class="told">{escape(told)}</p>'
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 
 from PySide6.QtCore import QRectF
@@ -180,10 +181,16 @@ def _cells(row: tuple[Words, ...], across: Sequence[float], *, bold: bool = Fals
     return Row(height, paint, gap=pt(1.5))
 
 
+@lru_cache(maxsize=64)
+def _image(path: Path | None) -> QImage:
+    """A picture, the same one wherever it is shown: a PDF has it once."""
+    return QImage() if path is None else QImage(str(path))
+
+
 def _picture(path: Path | None, told: str, width: float) -> list[Row]:
     """A picture with what is seen on it below."""
     words = _row(Text([Run(told, SMALL, tone="soft")], width))
-    image = QImage() if path is None else QImage(str(path))
+    image = _image(path)
     if image.isNull():
         return [words]
     shown = min(width, HIGHEST_PICTURE * image.width() / image.height())
@@ -191,6 +198,7 @@ def _picture(path: Path | None, told: str, width: float) -> list[Row]:
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
         frame = QRectF(x, y, shown, height)
+        painter.setRenderHint(QPainter.RenderHint.LosslessImageRendering)
         painter.drawImage(frame, image)
         painter.setPen(ink("faint"))
         painter.setBrush(ink("#00000000"))

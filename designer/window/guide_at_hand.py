@@ -40,7 +40,9 @@ class GuideAtHand:
             # Few sittings need it.
             from designer.window.guide.guide_window import GuideWindow
 
-            self.reader = GuideWindow(spoken())
+            self.reader = GuideWindow(
+                spoken(), self._window.questions, lambda: self._window.settings.paper
+            )
             self.reader.setWindowIcon(self._window.windowIcon())
             self.reader.show_wanted.connect(self._show)
         self.reader.open_page(self._fitting())

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QCloseEvent, QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
     QLabel,
     QLineEdit,
+    QPushButton,
     QSplitter,
     QToolButton,
     QVBoxLayout,
@@ -18,7 +22,10 @@ from PySide6.QtWidgets import (
 from designer.guide.search import pages_with
 from designer.translation import tr, trn
 from designer.window.guide.contents_tree import ContentsTree
+from designer.window.guide.guide_file import written
 from designer.window.guide.guide_view import GuideView
+from designer.window.parts.background import Latest
+from designer.window.parts.questions import Questions
 from designer.workbench.guide import guide
 
 SIZE, SMALLEST = (1080, 760), (520, 360)
@@ -31,8 +38,10 @@ class GuideWindow(QWidget):
 
     show_wanted = Signal(str)
 
-    def __init__(self, language: str) -> None:
+    def __init__(self, language: str, questions: Questions, paper: Callable[[], str]) -> None:
+        """Read the guide of a language; `paper` tells that of the PDF."""
         super().__init__()
+        self._questions, self._paper = questions, paper
         self.setWindowTitle(tr("Guide – Hobwort"))
         self.setMinimumSize(*SMALLEST)
         self.guide = guide(language)
@@ -45,6 +54,9 @@ class GuideWindow(QWidget):
         self.count.setObjectName("soft")
         self.back = _button("←", tr("Back"))
         self.forward = _button("→", tr("Forward"))
+        self.pdf = _worded(tr("PDF…"), tr("Write the whole guide as PDF"))
+        self.web = _worded(tr("Web page…"), tr("Write the whole guide as one web page"))
+        self.writing = Latest(self)
         self._read: list[tuple[str, int]] = []
         self._at = -1
         self._lay_out()
@@ -63,6 +75,8 @@ class GuideWindow(QWidget):
             top.addWidget(each)
         top.addWidget(self.search, 1)
         top.addWidget(self.count)
+        top.addWidget(self.pdf)
+        top.addWidget(self.web)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(14, 12, 14, 12)
         layout.setSpacing(10)
@@ -78,6 +92,9 @@ class GuideWindow(QWidget):
         self.search.installEventFilter(self)
         self.back.clicked.connect(lambda: self._go(-1))
         self.forward.clicked.connect(lambda: self._go(1))
+        self.pdf.clicked.connect(lambda: self._write(".pdf"))
+        self.web.clicked.connect(lambda: self._write(".html"))
+        self.writing.answered.connect(self._say_written)
         for keys, act in (
             ("Ctrl+F", self._to_search),
             ("Alt+Left", self.back.click),
@@ -155,6 +172,23 @@ class GuideWindow(QWidget):
             at = found.index(here) + 1 if here in found else 0
             self.open_page(found[at % len(found)])
 
+    # as a file
+
+    def _write(self, suffix: str) -> None:
+        """Ask for a file and write the whole guide to it, beside the window."""
+        path = self._questions.guide_where(self, suffix)
+        if path is not None:
+            self.count.setText(tr("Writing …"))
+            self.writing.ask(partial(written, self.guide, path, self._paper()))
+
+    def _say_written(self, told: str) -> None:
+        self.count.setText(told)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Let a file be written to its end."""
+        self.writing.wait()
+        super().closeEvent(event)
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Let the keys of the list work from the search field too."""
         if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
@@ -172,6 +206,12 @@ class GuideWindow(QWidget):
             self.close()
         else:
             super().keyPressEvent(event)
+
+
+def _worded(text: str, tip: str) -> QPushButton:
+    button = QPushButton(text)
+    button.setToolTip(tip)
+    return button
 
 
 def _button(sign: str, words: str) -> QToolButton:

@@ -117,6 +117,12 @@ class Questions:
             return path.with_suffix(".svg")
         return path if path.suffix else path.with_suffix(".png")
 
+    def guide_where(self, parent: QWidget, suffix: str) -> Path | None:
+        """Return where to write the guide, as ".pdf" or ".html"; None for nowhere."""
+        kinds = tr("PDF (*.pdf)") if suffix == ".pdf" else tr("Web page (*.html)")
+        suggested = f"hobwort-guide{suffix}"
+        return _named(parent, tr("Write the guide to a file"), suggested, kinds, suffix)
+
     def html_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the sheet as a web page; None for nowhere."""
         kinds = tr("Web page (*.html)")
