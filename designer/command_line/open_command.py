@@ -21,15 +21,15 @@ def carry_out(chosen: Namespace) -> int:
         raise DesignerError(
             say("file-not-there", "{path} is not there. Check the name and the folder.", path=path)
         )
-    return open_window(path)
+    return open_window(path, chosen.first)
 
 
-def open_window(path: Path | None) -> int:
-    """Open the window; return the exit code of the program."""
+def open_window(path: Path | None, first: str = "") -> int:
+    """Open the window; return the exit code of the program. `first` is as in `start.run`."""
     # Nothing made while the window opens is garbage, and looking for it took 10 of 280 ms; the
     # collector is at work again after that.
     gc.disable()
     import_qt()
     from designer.window.start import run  # after Qt, which is imported in a way of its own
 
-    return run(path)
+    return run(path, first)

@@ -95,7 +95,7 @@ def parser(only: str | None = None) -> CommandParser:
         ),
     )
     add_version(made)
-    made.set_defaults(command="open", file=None, quiet=False)
+    made.set_defaults(command="open", file=None, first="", quiet=False)
     commands = made.add_subparsers(metavar=tr("COMMAND"))
     for name, command in COMMANDS.items():
         tells = tr(command.tells)

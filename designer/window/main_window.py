@@ -25,7 +25,7 @@ from designer.window.find.finding import Finding
 from designer.window.guide_at_hand import GuideAtHand
 from designer.window.menus.menu_bar import Menus
 from designer.window.paged_window import PagedWindow
-from designer.window.parts.on_screen import keep_on_screen, open_on_screen
+from designer.window.parts.on_screen import LEAST, keep_on_screen, open_on_screen
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
 from designer.window.parts.typeface import wear_typeface
@@ -39,13 +39,12 @@ if TYPE_CHECKING:
     from designer.window.compose.compose_page import ComposePage
     from designer.window.going_on import GoingOn
     from designer.window.help_overlay import HelpOverlay
-    from designer.window.other_language import OtherLanguage
+    from designer.window.opening_anew import OpeningAnew
     from designer.window.parts.background import Latest
     from designer.window.parts.questions import Questions
     from designer.window.reminders import Reminders
     from designer.window.session.autosave import Autosave
 
-SMALLEST = (760, 520)
 USUAL = (1280, 800)
 RESTING_MS = 30  # after the second picture: keys pressed meanwhile come first
 
@@ -110,9 +109,9 @@ class MainWindow(PagedWindow):
         self._going_on: GoingOn | None = None
         self._warm: list[Latest] = []
         self._scheme, self._typeface = self._worn(), settings.typeface
-        self._language = settings.language
-        self._other_language: OtherLanguage | None = None
-        self.setMinimumSize(*SMALLEST)
+        self._begun_with = (settings.language, settings.size)
+        self._opening_anew: OpeningAnew | None = None
+        self.setMinimumSize(*LEAST)
         self.setAcceptDrops(True)
         open_on_screen(self, USUAL, settings.geometry)
         self._connect()
@@ -219,9 +218,10 @@ class MainWindow(PagedWindow):
 
     def _follow_settings(self) -> None:
         """Dress anew where typeface, light or dark was chosen; all else follows by itself."""
-        if self.settings.language != self._language:
-            self._language = self.settings.language
-            self._say_language()
+        begun_with = (self.settings.language, self.settings.size)
+        if begun_with != self._begun_with:
+            self._begun_with = begun_with
+            self._say_opening_anew()
         wanted = (self._worn(), self.settings.typeface)
         application = QApplication.instance()
         if wanted == (self._scheme, self._typeface) or not isinstance(application, QApplication):
@@ -231,18 +231,18 @@ class MainWindow(PagedWindow):
         self._scheme, self._typeface = wanted
         apply_scheme(application, self.settings.scheme, self.settings.contrast)
 
-    def _say_language(self) -> None:
-        """Say when the language that was chosen will be spoken."""
-        if self._other_language is None:
-            from designer.window.other_language import OtherLanguage
+    def _say_opening_anew(self) -> None:
+        """Say when the language and the size that were chosen will be there."""
+        if self._opening_anew is None:
+            from designer.window.opening_anew import OpeningAnew
 
-            self._other_language = OtherLanguage(self)
-        self._other_language.say()
+            self._opening_anew = OpeningAnew(self)
+        self._opening_anew.say()
 
     @property
     def is_to_open_anew(self) -> bool:
-        """Whether the window was closed to be opened anew in another language."""
-        return self._other_language is not None and self._other_language.opens_anew
+        """Whether the window was closed to be opened anew."""
+        return self._opening_anew is not None and self._opening_anew.opens_anew
 
     def _worn(self) -> str:
         """Light or dark, and how much contrast, in one word."""

@@ -21,6 +21,8 @@ from designer.window.session.recipe_window import RecipeWindow
 from designer.window.session.turning import Turning
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from designer.brewday.fit.answer import Way
     from designer.library.store import Store
     from designer.library.store.kitchen import FermenterRecord, PotRecord
@@ -119,6 +121,34 @@ class PagedWindow(RecipeWindow):
 
             self._pictures = PictureFiles(self, self.keeping.saving)
         return self._pictures
+
+    def show_preferences(self) -> None:
+        """Show all that can be chosen about the program, in one place."""
+        from designer.window.preferences import Preferences
+
+        Preferences(self).open()
+
+    def open_window(self, *words: str) -> None:
+        """Open a further window of the same Recipe box, at the doors unless `words` say otherwise.
+
+        It is a process of its own: what one does, however it ends, leaves the others alone.
+        """
+        from PySide6.QtCore import QProcess  # no start needs it
+
+        from designer.window.parts.program_words import words_of_program
+
+        program, *first = words_of_program("open", *(words or ("--begin",)))
+        begun, _ = QProcess.startDetached(program, first)
+        if not begun:
+            self.say_fault(
+                tr("No further window opens: {program} cannot be started.", program=program)
+            )
+
+    def import_into_box(self, paths: list[Path]) -> None:
+        """Show the Recipe box and import files into it."""
+        self.show_page(self.page_names.index(BOX))
+        if self.box is not None:
+            self.box.bring_in(paths)
 
     # what pages say
 

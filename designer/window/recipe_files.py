@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from designer.window.compose.bill_files import BillFiles
     from designer.window.session.to_go_on_with import Thing
 
+MOST_WINDOWS = 5
+"""More files at once are not opened in windows of their own."""
+
 
 class RecipeFiles:
     """Puts recipes in place of the open one of a window, each once that is kept."""
@@ -184,18 +187,35 @@ class RecipeFiles:
         return self._bill
 
     def take_dropped(self, urls: list[QUrl], *, is_passing: bool) -> None:
-        """Open the first file that was dropped, or bring it in if it is a table.
+        """Open the first file that was dropped, the others in windows of their own.
 
-        One that `is_passing` is a file for the moment only, out of another Recipe box.
+        One that is a table is brought in. Too many for windows are offered to the Recipe box. Files
+        that are `is_passing` are there for the moment only, out of another Recipe box.
         """
         from designer.window.parts.questions import TABLES  # not before the first picture
 
-        if urls:
-            path = Path(urls[0].toLocalFile())
-            if path.suffix.lower() not in TABLES:
-                self.open_path(path, keep_path=not is_passing)
-            elif self._window.opened.is_open:
-                self.bill.read(path)
-            else:
-                words = tr("No recipe is open to take the lines of {file}.", file=path.name)
-                self._window.messages.say(words, refused=True)
+        if not urls:
+            return
+        path, *others = [Path(each.toLocalFile()) for each in urls]
+        if path.suffix.lower() not in TABLES:
+            self.open_path(path, keep_path=not is_passing)
+            self._open_others([each for each in others if each.suffix.lower() not in TABLES])
+        elif self._window.opened.is_open:
+            self.bill.read(path)
+        else:
+            words = tr("No recipe is open to take the lines of {file}.", file=path.name)
+            self._window.messages.say(words, refused=True)
+
+    def _open_others(self, paths: list[Path]) -> None:
+        """Open each file in a window of its own, as long as one can keep an eye on them."""
+        window = self._window
+        if len(paths) < MOST_WINDOWS:
+            for path in paths:
+                window.open_window(str(path.absolute()))
+            return
+        said = tr(
+            "{number} more recipes were dropped, too many for windows of their own.",
+            number=len(paths),
+        )
+        take_in = [(tr("Import them into the Recipe box"), lambda: window.import_into_box(paths))]
+        window.messages.say(said, actions=take_in if window.keeping.has_box else [])

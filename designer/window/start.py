@@ -16,6 +16,8 @@ from designer.recipe.document import Recipe
 from designer.translation import message, tr
 from designer.window.faults import catch_faults
 from designer.window.main_window import MainWindow
+from designer.window.parts.interface_size import drawn_as_wanted
+from designer.window.parts.program_words import words_of_program
 from designer.window.parts.settings import RECIPE, Settings
 from designer.window.parts.theme import apply_scheme
 from designer.window.parts.typeface import wear_typeface
@@ -41,10 +43,11 @@ def has_display() -> bool:
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
-def run(path: Path | None) -> int:
+def run(path: Path | None, first: str = "") -> int:
     """Open the window, with a recipe file or where one left off; return its exit code.
 
-    Raises DesignerError where no window can open.
+    Without a file `first` says what is shown: `DOORS`, `RECIPE` for what was open last, "" as it
+    was chosen. Raises DesignerError where no window can open.
     """
     if not has_display():
         raise DesignerError(tr(NO_DISPLAY))
@@ -52,7 +55,7 @@ def run(path: Path | None) -> int:
     speak_alike(application)
     settings = Settings(application)
     wear_typeface(application, settings.typeface)
-    window = opened_window(path, settings, keeping=True, waiting=True)
+    window = opened_window(path, settings, keeping=True, waiting=True, first=first)
     # After the window is put together: a style sheet polishes each widget at each new parent.
     apply_scheme(application, settings.scheme, settings.contrast)
     catch_faults(window)
@@ -78,15 +81,14 @@ def _start_anew() -> None:
     """Begin the program again, without the file it was given: it goes on where it was left."""
     for stream in (sys.stdout, sys.stderr):
         stream.flush()
-    is_bundle = getattr(sys, "frozen", False)
-    words = [sys.executable] if is_bundle else [sys.executable, "-P", "-m", "designer"]
-    os.execv(sys.executable, words)
+    os.execv(sys.executable, words_of_program("open", "--go-on"))
 
 
 def made_application() -> QApplication:
     """Return the application object, with its names set."""
     # Named as an argument: setStyle() would have every kind of Qt's styles made known to Python.
-    application = QApplication(["hobwort", "-style", "Fusion"])
+    with drawn_as_wanted():
+        application = QApplication(["hobwort", "-style", "Fusion"])
     application.setApplicationName("hobwort")
     application.setApplicationDisplayName("")
     application.setDesktopFileName(DESKTOP_FILE)
@@ -94,12 +96,18 @@ def made_application() -> QApplication:
 
 
 def opened_window(
-    path: Path | None, settings: Settings, *, keeping: bool = False, waiting: bool = False
+    path: Path | None,
+    settings: Settings,
+    *,
+    keeping: bool = False,
+    waiting: bool = False,
+    first: str = "",
 ) -> MainWindow:
     """Return the window with the recipe of a file, with that of the last session, or at the doors.
 
     With `keeping` drafts and versions go to the Recipe box, which tells what was open last; with
-    `waiting` the forecast and its pictures follow once the window has been painted.
+    `waiting` the forecast and its pictures follow once the window has been painted. `first` is as
+    in `run`.
     """
     recipe, trouble = _recipe(path)
     opened = OpenRecipe(recipe, path if recipe is not None else None, waiting=waiting)
@@ -107,7 +115,7 @@ def opened_window(
         opened,
         settings,
         make_autosave=(lambda: _autosave(opened)) if keeping else None,
-        going_on=path is None and settings.left_off == RECIPE,
+        going_on=path is None and settings.left_off == RECIPE == (first or settings.starts),
     )
     if trouble:
         window.messages.say(

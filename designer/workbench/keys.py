@@ -33,6 +33,7 @@ SAVE_AS = MenuKey(message("Save &as…"), ("Ctrl+Shift+S",))
 KEEP_VERSION = MenuKey(
     message("Keep a &version with a name…"), ("Ctrl+Alt+S",), drawing="action-keep-version"
 )
+NEW_WINDOW = MenuKey(message("New &window"), ("Ctrl+Alt+N",))
 PRINT = MenuKey(message("&Print the sheet…"), ("Ctrl+P",), drawing="action-print")
 PDF = MenuKey(message("Export the sheet as P&DF…"), ("Ctrl+Shift+P",), drawing="action-export")
 CLOSE = MenuKey(message("&Close the window"), ("Ctrl+W",))
@@ -111,6 +112,10 @@ MOVE_DOWN = MenuKey(
 PAGES = ("Ctrl+1", "Ctrl+2", "Ctrl+3", "Ctrl+4", "Ctrl+5", "Ctrl+6")
 """The keys of the pages, in the order of their buttons."""
 
+PREFERENCES = MenuKey(message("Preference&s…"), ("Ctrl+,",), drawing="action-preferences")
+LARGER = MenuKey(message("La&rger"), ("Ctrl++", "Ctrl+="), message("everything larger"))
+SMALLER = MenuKey(message("S&maller"), ("Ctrl+-",), message("everything smaller"))
+USUAL_SIZE = MenuKey(message("Usual si&ze"), ("Ctrl+0",), message("everything in its usual size"))
 FULL_SCREEN = MenuKey(message("&Full screen"), ("F11",), drawing="action-full-screen")
 
 STEP_DONE = MenuKey(
@@ -149,6 +154,7 @@ MENU_KEYS = (
     SAVE,
     SAVE_AS,
     KEEP_VERSION,
+    NEW_WINDOW,
     PRINT,
     PDF,
     CLOSE,
@@ -172,6 +178,10 @@ MENU_KEYS = (
     FIND_NEXT,
     FIND_BEFORE,
     WHAT_IF,
+    PREFERENCES,
+    LARGER,
+    SMALLER,
+    USUAL_SIZE,
     FULL_SCREEN,
     STEP_DONE,
     STEP_BACK,

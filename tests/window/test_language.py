@@ -5,7 +5,7 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QPushButton
 
 from designer.po_file import PoCatalogue
-from designer.window import other_language
+from designer.window import opening_anew
 from designer.window.parts.settings import Settings
 from designer.window.parts.wording import locale_of
 
@@ -20,7 +20,7 @@ msgstr "Rouvrir maintenant"
 
 @pytest.fixture
 def french(monkeypatch):
-    monkeypatch.setattr(other_language, "catalogue_if_any", lambda name: PoCatalogue(FRENCH))
+    monkeypatch.setattr(opening_anew, "catalogue_if_any", lambda name: PoCatalogue(FRENCH))
 
 
 def _choose(window, name):

@@ -4,7 +4,7 @@ import pytest
 
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
-from designer.window.main_window import SMALLEST
+from designer.window.parts.on_screen import LEAST
 from tests.cut_words import cut_words
 
 NARROW = (1024, 600)
@@ -19,7 +19,7 @@ def narrow(qtbot, window):
     return window
 
 
-@pytest.mark.parametrize("width", [NARROW[0], SMALLEST[0]])
+@pytest.mark.parametrize("width", [NARROW[0], LEAST[0]])
 def test_names_in_the_header_end_in_dots_and_nothing_lies_over_anything(qtbot, narrow, width):
     narrow.resize(width, NARROW[1])
     header = narrow.header
@@ -39,8 +39,8 @@ def test_names_in_the_header_end_in_dots_and_nothing_lies_over_anything(qtbot, n
 
 
 def test_page_buttons_too_are_shortened_and_never_cut(qtbot, narrow):
-    narrow.resize(*SMALLEST)
-    qtbot.waitUntil(lambda: narrow.width() == SMALLEST[0])
+    narrow.resize(*LEAST)
+    qtbot.waitUntil(lambda: narrow.width() == LEAST[0])
     for button in narrow.header.page_buttons.buttons():
         shown = button.shown_text()
         assert shown == button.text() or shown.endswith("…")
@@ -55,7 +55,7 @@ def test_at_1024_each_page_is_named_whole(narrow):
 
 @pytest.mark.parametrize(
     ("size", "hidden"),
-    [(NARROW, {"kind", "form"}), (SMALLEST, {"kind", "form", "colour", "alpha"})],
+    [(NARROW, {"kind", "form"}), (LEAST, {"kind", "form", "colour", "alpha"})],
 )
 def test_columns_give_way_to_names_and_none_is_cut(qtbot, narrow, size, hidden):
     narrow.resize(*size)

@@ -26,6 +26,13 @@ CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, K
 def opening(command: CommandParser) -> None:
     """Add the words of `open`."""
     add_file(command, needed=False, tells=tr("the recipe file"))
+    first = command.add_mutually_exclusive_group()
+    for option, shown, tells in (
+        ("--begin", "doors", tr("show the doors of Begin, whatever was open last")),
+        ("--go-on", "recipe", tr("go on with what was open last, whatever was chosen")),
+    ):
+        first.add_argument(option, dest="first", action="store_const", const=shown, help=tells)
+    command.set_defaults(first="")
 
 
 def schema(command: CommandParser) -> None:

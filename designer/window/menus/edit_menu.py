@@ -46,6 +46,8 @@ def add_edit_menu(entries: Entries, finding: Finding) -> None:
     entries.add(menu, keys.FIND_BEFORE, partial(finding.go_on, -1))
     menu.addSeparator()
     entries.add(menu, keys.WHAT_IF, entries.window.what_if, of_recipe=True)
+    menu.addSeparator()
+    entries.add(menu, keys.PREFERENCES, entries.window.show_preferences)
 
 
 def _add_turning(entries: Entries, menu: QMenu) -> None:

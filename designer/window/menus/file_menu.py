@@ -42,6 +42,7 @@ class FileMenu:
         self.recent = menu.addMenu(tr("Open &recent"))
         self.recent.aboutToShow.connect(self._fill_recent)
         add(menu, tr("Open the e&xample"), files.open_example)
+        add(menu, keys.NEW_WINDOW, window.open_window)
         menu.addSeparator()
         add(menu, keys.SAVE, files.save, of_recipe=True)
         add(menu, keys.SAVE_AS, files.save_as, of_recipe=True)

@@ -6,40 +6,21 @@ from PySide6.QtGui import QAction, QActionGroup
 from PySide6.QtWidgets import QMenu
 
 from designer.spoken_language import LANGUAGES, SYSTEM
-from designer.translation import message, tr
+from designer.translation import tr
 from designer.units import ShownUnits
 from designer.window.parts.letters import lettered_when_opened
+from designer.window.parts.preference_words import (
+    COLOUR_WORDS,
+    CONTRAST_WORDS,
+    GRAVITY_WORDS,
+    INGREDIENT_COLOUR_WORDS,
+    SCHEME_WORDS,
+    TYPEFACE_WORDS,
+    UNIT_WORDS,
+)
 from designer.window.parts.settings import COLOURS, GRAVITIES, INGREDIENT_COLOURS, Settings
 from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
-
-UNIT_WORDS = {
-    ShownUnits.METRIC: message("Metric"),
-    ShownUnits.US: message("US customary"),
-    ShownUnits.BOTH: message("Both"),
-}
-GRAVITY_WORDS = {
-    "sg": message("Specific gravity, 1.050"),
-    "plato": message("Degrees Plato, 12.4 °P"),
-}
-COLOUR_WORDS = {"srm": message("SRM"), "ebc": message("EBC")}
-INGREDIENT_COLOUR_WORDS = {
-    "typed": message("As typed, usually °L"),
-    "beer": message("On the scale of the beer"),
-}
-SCHEME_WORDS = {
-    "system": message("As the desktop"),
-    "light": message("Light"),
-    "dark": message("Dark"),
-}
-CONTRAST_WORDS = {
-    "usual": message("Usual"),
-    "high": message("High, the brew day in larger type"),
-}
-TYPEFACE_WORDS = {
-    "own": message("Hobwort's own"),
-    "desktop": message("The desktop's"),
-}
 
 
 def add_preference_menus(menu: QMenu, settings: Settings) -> None:

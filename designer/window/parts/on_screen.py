@@ -5,6 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import QByteArray, QMargins, QRect
 from PySide6.QtWidgets import QWidget
 
+from designer.window.parts.interface_size import largest_on
+
+LEAST = (760, 520)
+"""The least size of a window, where the screen has that much."""
 USUAL_FRAME = QMargins(4, 34, 4, 4)
 """Taken for what the desktop puts round a window until it has done so."""
 
@@ -54,3 +58,9 @@ def _moved_in(outer: QRect, free: QRect) -> QRect:
     left = max(min(outer.left(), free.right() + 1 - outer.width()), free.left())
     top = max(min(outer.top(), free.bottom() + 1 - outer.height()), free.top())
     return QRect(left, top, outer.width(), outer.height())
+
+
+def largest_size(window: QWidget) -> int:
+    """Return how large everything can be drawn, per cent, that a window keeps its least size."""
+    free = window.screen().availableGeometry().marginsRemoved(USUAL_FRAME)
+    return largest_on(free.width(), free.height(), LEAST)

@@ -13,6 +13,7 @@ from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 
 from designer.spoken_language import LANGUAGES, SYSTEM, wanted_language
 from designer.units import ShownUnits
+from designer.window.parts.interface_size import SIZES, USUAL, size_of
 from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
 
@@ -142,6 +143,25 @@ class Settings(QObject):
     @language.setter
     def language(self, code: str) -> None:
         self._keep("language", code)
+
+    @property
+    def size(self) -> int:
+        """How large everything is drawn, in per cent; another is drawn from the next start on."""
+        return size_of(self._word("size", tuple(map(str, SIZES)), str(USUAL)))
+
+    @size.setter
+    def size(self, per_cent: int) -> None:
+        if per_cent != self.size:
+            self._keep("size", str(per_cent))
+
+    @property
+    def starts(self) -> str:
+        """What a start shows: `RECIPE`, what was open last, or `DOORS`."""
+        return self._word("starts", (RECIPE, DOORS), RECIPE)
+
+    @starts.setter
+    def starts(self, what: str) -> None:
+        self._keep("starts", what)
 
     @property
     def paper(self) -> str:
