@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from designer.spoken_language import catalogue_of
-from designer.window.other_language import OPEN_ANEW
+from designer.window.opening_anew import OPEN_ANEW
 
 from .real_program import Program
 
