@@ -23,7 +23,7 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
-from designer.translation import tr, trn
+from designer.translation import named, tr, trn
 from designer.window.box.brew_panel import BrewPanel
 from designer.window.box.comparison_table import Compared, ComparisonTable, when_kept
 from designer.window.box.time_line_model import TimeLineModel, key_of
@@ -219,7 +219,11 @@ class BoxDetails(QFrame):
         summary = one.summary if one is not None else None
         is_known = summary is not None and bool(summary.pot) and bool(summary.fermenter)
         said = (
-            tr("In {pots}, into {fermenters}", pots=summary.pot, fermenters=summary.fermenter)
+            tr(
+                "In {pots}, into {fermenters}",
+                pots=named(summary.pot),
+                fermenters=named(summary.fermenter),
+            )
             if summary is not None and is_known
             else ""
         )
