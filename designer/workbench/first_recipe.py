@@ -30,7 +30,7 @@ from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.message import Message, refused, say, word
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.workbench.first_aims import TILTS, VESSELS, Wanted, aim_of, wanted, wished_of
 from designer.workbench.first_answers import (
     Answers,
@@ -121,10 +121,8 @@ def _draft(asked: Wanted, key: str) -> Draft:
     found = weighed(_task(asked, key, larder, aim))
     style = asked.style.name if asked.style is not None else ""
     name, about = ALTERNATIVES[key]
-    recipe = replace(
-        found.recipe, name=tr("My {style}", style=style) if style else tr("My first recipe"),
-        style=style,
-    )  # fmt: skip
+    called = tr("My {style}", style=named(style)) if style else tr("My first recipe")
+    recipe = replace(found.recipe, name=called, style=style)
     outlook = look_ahead(recipe, ranges=False)
     grave = [each for each in outlook.findings if each.severity is Severity.STOP]
     if any(each.code == NO_BOIL for each in grave):
