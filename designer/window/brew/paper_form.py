@@ -33,7 +33,7 @@ from designer.units.clock import USUAL_START_MIN
 from designer.window.brew.paper_rows import PaperRows
 from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
-from designer.window.parts.dates import CLOCK, DAY
+from designer.window.parts.dates import CLOCK, day_form
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading, scrolled
 from designer.workbench.brew.blank_places import whole_label
@@ -107,7 +107,7 @@ class PaperForm(QDialog):
 
     def _laid_times(self) -> QHBoxLayout:
         self.day = QDateEdit()
-        self.day.setDisplayFormat(DAY)
+        self.day.setDisplayFormat(day_form())
         self.day.setCalendarPopup(True)
         self.day.setAccessibleName(tr("Brewed on"))
         self.began, self.pitched = QTimeEdit(), QTimeEdit()

@@ -8,15 +8,19 @@ from PySide6.QtCore import QDate, QLocale
 
 from designer.translation import spoken
 
-DAY, CLOCK = "d MMM yyyy", "HH:mm"
-_DAY_IN = {"de": "d. MMM yyyy"}
+CLOCK = "HH:mm"
+_DAY, _DAY_IN = "d MMM yyyy", {"de": "d. MMM yyyy"}
+
+
+def day_form() -> str:
+    """Return how a day is written in the user's language, as Qt says it."""
+    return _DAY_IN.get(spoken(), _DAY)
 
 
 def day_text(moment: datetime) -> str:
     """Return the day of a moment where the machine stands: "25 Nov 2026"."""
     here = moment.astimezone()
-    form = _DAY_IN.get(spoken(), DAY)
-    return QLocale().toString(QDate(here.year, here.month, here.day), form)
+    return QLocale().toString(QDate(here.year, here.month, here.day), day_form())
 
 
 def moment_text(moment: datetime) -> str:

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 
 from designer.translation import tr
 from designer.window.brew.large_button import TARGET_PX, LargeButton
-from designer.window.parts.dates import CLOCK, DAY
+from designer.window.parts.dates import CLOCK, day_form
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
@@ -134,7 +134,7 @@ class Moment(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.day, self.clock = QDateEdit(), QTimeEdit()
-        self.day.setDisplayFormat(DAY)
+        self.day.setDisplayFormat(day_form())
         self.day.setCalendarPopup(True)
         self.clock.setDisplayFormat(CLOCK)
         self._shown = datetime.fromtimestamp(0.0)
