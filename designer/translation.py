@@ -26,6 +26,9 @@ class Catalogue(Protocol):
 _catalogue: Catalogue | None = None
 _names: Catalogue | None = None
 _code = "en"
+_RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
+_turns = False
+"""Whether the language is written from right to left: figures in it are not to turn around."""
 
 
 def use(catalogue: Catalogue | None, code: str = "en", names: Catalogue | None = None) -> None:
@@ -33,8 +36,8 @@ def use(catalogue: Catalogue | None, code: str = "en", names: Catalogue | None =
 
     `names` has what ingredients, styles and the like are called in it.
     """
-    global _catalogue, _code, _names
-    _catalogue, _code, _names = catalogue, code, names
+    global _catalogue, _code, _names, _turns
+    _catalogue, _code, _names, _turns = catalogue, code, names, code in _RIGHT_TO_LEFT
 
 
 def spoken() -> str:
@@ -56,7 +59,7 @@ def speaking(catalogue: Catalogue | None, code: str) -> Iterator[None]:
 def tr(message: str, /, **parts: object) -> str:
     """Return a sentence in the user's language, with its parts put in."""
     text = _catalogue.gettext(message) if _catalogue is not None and message else message
-    return text.format(**parts) if parts else text
+    return text.format(**apart(parts)) if parts else text
 
 
 def trn(one: str, many: str, number: int, /, **parts: object) -> str:
@@ -65,7 +68,7 @@ def trn(one: str, many: str, number: int, /, **parts: object) -> str:
         text = _catalogue.ngettext(one, many, number)
     else:
         text = one if number == 1 else many
-    return text.format(number=number, **parts)
+    return text.format(number=number, **apart(parts))
 
 
 def named(name: str) -> str:
@@ -74,6 +77,25 @@ def named(name: str) -> str:
     A recipe keeps the English name; any other is a brewer's own, and comes back as it is.
     """
     return _names.gettext(name) if _names is not None and name else name
+
+
+def isolated(figure: str) -> str:
+    """Return a figure with its unit ("5 kg", "4–6") so that it reads from left to right anywhere.
+
+    Only where a language is written the other way is it marked, by signs that nobody sees: Unicode
+    Standard Annex 9, "Explicit Directional Isolates".
+    """
+    return f"\u2066{figure}\u2069" if _turns and figure else figure
+
+
+def apart(parts: dict[str, object]) -> dict[str, object]:
+    """Return what is put into a sentence, each part by itself in the direction that it has."""
+    if not _turns:
+        return parts
+    return {
+        name: f"\u2068{part}\u2069" if isinstance(part, str) and part else part
+        for name, part in parts.items()
+    }
 
 
 def labelled(name: object, said: object) -> str:

@@ -12,7 +12,7 @@ from typing import NamedTuple, TypeAlias
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import metric
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import named, tr
+from designer.translation import apart, isolated, named, tr
 
 Figure: TypeAlias = tuple[Kind, float | Quantity]
 """A number in the base unit of its kind; or a quantity, which is shown as it was typed."""
@@ -55,18 +55,18 @@ class Message(NamedTuple):
             return template
         show = show or plain_figure
         figures = [
-            show(kind, value)
+            isolated(show(kind, value))
             if not isinstance(value, Quantity)
-            else (value.text if typed is None else typed(kind, value))
+            else isolated(value.text if typed is None else typed(kind, value))
             for kind, value in self.figures
         ]
-        names = {
+        names: dict[str, object] = {
             key: each.said(show, typed, look_up, name)
             if isinstance(each, Message)
             else name(str(each))
             for key, each in self.names
         }
-        return template.format(*figures, **names)
+        return template.format(*figures, **apart(names))
 
 
 def say(id: str, template: str, /, *figures: Figure, **names: object) -> Message:

@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSlider
 
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.inks import Inks, inks_for
 from designer.wort.swatch import swatch_hex
 
@@ -39,6 +40,7 @@ class Scale(QSlider):
         self.setMinimumHeight(round(2 * KNOB) + 7)
         self.is_answered = False
         self.valueChanged.connect(lambda value: self.moved.emit(value / PARTS))
+        keep_direction(self)
 
     def set_ends(self, low: float, high: float) -> None:
         """Reach from one figure to another, and as far as it stands now."""
@@ -105,6 +107,7 @@ class Scale(QSlider):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             inks, track = inks_for(self.palette()), self._track()
             x = track.left() + self.share_of(self.figure()) * track.width()

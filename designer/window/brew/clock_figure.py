@@ -6,6 +6,7 @@ from PySide6.QtCore import QEvent, QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.inks import inks_for
 from designer.window.parts.sized_text import grown, sized
 
@@ -36,6 +37,7 @@ class ClockFigure(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        keep_direction(self)
 
     def text(self) -> str:
         """Return the time that is shown."""
@@ -110,6 +112,7 @@ class ClockFigure(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             inks = inks_for(self.palette())
             painter.fillRect(event.rect(), QColor(getattr(inks, self._ground)))
             painter.setPen(QColor(getattr(inks, self._ink)))

@@ -34,6 +34,7 @@ from designer.window.parts.day_curves import (
 )
 from designer.window.parts.day_limits import draw_limits
 from designer.window.parts.day_scale import DayScale, Lettering
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.picture_menu import open_picture_menu
@@ -86,6 +87,7 @@ class DayNow(QWidget):
         """What the brew is called, for a picture of its day."""
         self.setAccessibleName(tr("The day, with now"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        keep_direction(self)
 
     def show_day(
         self,
@@ -153,6 +155,7 @@ class DayNow(QWidget):
         if not self.line.real:
             return
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setFont(self._letters.font)
             self._paint(painter, inks_for(self.palette()))

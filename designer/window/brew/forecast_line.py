@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.predictions import MAIN
 from designer.translation import tr
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import inks_for
@@ -65,6 +66,7 @@ class ForecastLine(QWidget):
         self._display = display
         self.told: tuple[Told, ...] = ()
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        keep_direction(self)
 
     def show_forecasts(self, now: Mapping[str, Range], planned: Mapping[str, Range]) -> None:
         """Show what is expected now beside what was planned."""
@@ -88,6 +90,7 @@ class ForecastLine(QWidget):
         if not self.told:
             return
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             pixels = self.fitting_pixels()
             plain = sized(self.font(), pixels)
             x = float(self.width()) - self._width(pixels)

@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QFont, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from designer.translation import tr
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.sized_text import grown, sized
 
@@ -40,6 +41,7 @@ class MarkRing(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._mark = ""
+        keep_direction(self)
 
     def show_mark(self, mark: str) -> None:
         """Show another letter or number."""
@@ -56,6 +58,7 @@ class MarkRing(QWidget):
         if not self._mark:
             return
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             side = float(min(self.width(), self.height()))
             place = QRectF(0, (self.height() - side) / 2, side, side)
             draw_mark(painter, place, self._mark, self.font(), inks_for(self.palette()))

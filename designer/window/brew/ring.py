@@ -18,6 +18,7 @@ from designer.translation import tr
 from designer.window.brew.clock_figure import ClockFigure
 from designer.window.brew.mark_ring import draw_mark
 from designer.window.brew.ring_words import RingWords, boil_name, words_of
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.sized_text import SizedText, grown
 from designer.workbench.brew.instants import Instant
@@ -69,6 +70,7 @@ class BoilRing(QAbstractButton):
         self.menu = QMenu(self)
         self.menu.setObjectName("largeMenu")
         self.clicked.connect(self.open_menu)
+        keep_direction(self)
 
     # what it shows
 
@@ -229,6 +231,7 @@ class BoilRing(QAbstractButton):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             inks = inks_for(self.palette())
             self._paint_band(painter, inks)

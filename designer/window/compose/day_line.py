@@ -41,6 +41,7 @@ from designer.window.parts.day_curves import (
 )
 from designer.window.parts.day_limits import draw_limits
 from designer.window.parts.day_scale import DayScale, Lettering
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.session.open_recipe import OpenRecipe
@@ -96,6 +97,7 @@ class DayLine(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # it stands on a panel of paper
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         display.settings.changed.connect(self.refresh)
+        keep_direction(self)
 
     @property
     def is_worked_on(self) -> bool:
@@ -167,6 +169,7 @@ class DayLine(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             self._paint(painter)
 
     def _paint(self, painter: QPainter) -> None:

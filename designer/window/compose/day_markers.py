@@ -7,7 +7,7 @@ from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from designer.recipe.fields import facts_of
 from designer.recipe.named import lines_of
-from designer.translation import named, trn
+from designer.translation import isolated, named, trn
 from designer.window.parts.day_scale import NAME_ROWS, DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks
@@ -143,4 +143,4 @@ class DayMarkers:
         line = next((each for each in lines if each.line_id == addition.line_id), None)
         if line is None or line.amount is None:
             return ""
-        return self._display.to_edit(facts_of(type(line), "amount").kind, line.amount)
+        return isolated(self._display.to_edit(facts_of(type(line), "amount").kind, line.amount))

@@ -20,6 +20,7 @@ from designer.translation import message, tr
 from designer.window.compose.forecast_type import PAD, Face, Type, type_for
 from designer.window.compose.style_words import Stands, Verdict, judged
 from designer.window.parts.curve import draw_curve
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.hint import set_hint
@@ -92,6 +93,7 @@ class ForecastRow(QAbstractButton):
         self.setAttribute(Qt.WidgetAttribute.WA_Hover)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         set_hint(self, tr("Press for its largest uncertainties and how it is calculated"))
+        keep_direction(self)
 
     @property
     def key(self) -> str:
@@ -238,6 +240,7 @@ class ForecastRow(QAbstractButton):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             self._paint(painter, event.region())
 
     def _paint(self, painter: QPainter, part: QRegion) -> None:

@@ -10,6 +10,7 @@ from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Outlook, Range
 from designer.translation import tr
 from designer.window.kitchen.learned_cells import empty, label, rule
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import inks_for
@@ -27,6 +28,7 @@ class TwoRanges(QWidget):
         super().__init__()
         self._before, self._after = before, after
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        keep_direction(self)
 
     def sizeHint(self) -> QSize:
         return QSize(180, HIGH)
@@ -48,6 +50,7 @@ class TwoRanges(QWidget):
 
         inks = inks_for(self.palette())
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setPen(QPen(QColor(inks.strip), 2))
             painter.drawLine(QPointF(2, middle), QPointF(2 + wide, middle))
@@ -87,6 +90,7 @@ class _Key(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         inks = inks_for(self.palette())
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             if self._dashed:
                 painter.setPen(QPen(QColor(inks.line_strong), 1.3, Qt.PenStyle.DashLine))

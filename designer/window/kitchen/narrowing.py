@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from designer.brewday.learning.figures import Learned
 from designer.translation import labelled, tr, trn
 from designer.window.kitchen.figure_text import band_text, value_text
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.picture_menu import open_picture_menu
@@ -45,6 +46,7 @@ class Narrowing(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(in_words(learned, display))
         self.setToolTip(self.accessibleName())
+        keep_direction(self)
 
     def sizeHint(self) -> QSize:
         return QSize(USUAL_WIDE, self._high())
@@ -71,6 +73,7 @@ class Narrowing(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             self._paint(painter)
 

@@ -17,7 +17,7 @@ from PySide6.QtCore import QLocale
 from designer.recipe.fields import FieldFacts
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, When
-from designer.translation import tr
+from designer.translation import isolated, tr
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
@@ -79,6 +79,16 @@ class DisplayFormat:
         units: ShownUnits | None = None,
     ) -> str:
         """Return a value as text in the shown units, or in others."""
+        return isolated(self._value(kind, value, rounded=rounded, units=units))
+
+    def _value(
+        self,
+        kind: Kind,
+        value: float,
+        *,
+        rounded: bool = False,
+        units: ShownUnits | None = None,
+    ) -> str:
         scaled = self.on_scale(kind, value)
         if scaled is not None:
             return f"{scaled[0]} {scaled[1]}"
@@ -108,7 +118,10 @@ class DisplayFormat:
         return self.value(kind, value, rounded=True)
 
     def quantity(self, kind: Kind, quantity: Quantity | None) -> str:
-        """Return what a field shows for a quantity; nothing for None."""
+        """Return what is shown for a quantity; nothing for None."""
+        return isolated(self._quantity(kind, quantity))
+
+    def _quantity(self, kind: Kind, quantity: Quantity | None) -> str:
         if quantity is None:
             return ""
         text = self._typed(kind, quantity)
@@ -140,7 +153,7 @@ class DisplayFormat:
         """Return the text that an editor starts with: one system only."""
         if quantity is not None and self.settings.units is ShownUnits.BOTH:
             return self._typed(kind, quantity)
-        return self.quantity(kind, quantity)
+        return self._quantity(kind, quantity)
 
     def was_typed_here(self, quantity: Quantity) -> bool:
         """Whether the quantity was typed in this window, since its units were last chosen."""
@@ -159,14 +172,14 @@ class DisplayFormat:
 
     def meaning(self, kind: Kind, quantity: Quantity) -> str:
         """Return what a typed text was read as, in the shown units, where it does not say so."""
-        read_as = self.value(kind, quantity.value)
+        read_as = self._value(kind, quantity.value)
         if quantity.spread is not None or read_as == self.to_edit(kind, quantity):
             return ""
         return "" if kind in (Kind.NUMBER, Kind.MONEY, Kind.DOSE) else read_as
 
     def read_as(self, kind: Kind, quantity: Quantity) -> str:
         """Return a sentence: what was typed where that is not shown, else what it was read as."""
-        if self.quantity(kind, quantity) != self._typed(kind, quantity):
+        if self._quantity(kind, quantity) != self._typed(kind, quantity):
             typed = tr("Typed {amount}", amount=quantity.text)
             return typed if self.settings.units is not ShownUnits.BOTH else ""
         meaning = self.meaning(kind, quantity)
@@ -189,7 +202,7 @@ class DisplayFormat:
         if facts.default is None:
             return tr(facts.default_text)
         if facts.kind in _SYSTEMS and facts.default != 0.0:
-            return self.value(facts.kind, facts.default)
+            return self._value(facts.kind, facts.default)
         # Nothing at all is a word; a figure is read back where a bare number takes its unit.
         none = facts.default == 0.0
         return self.decimal(tr(facts.default_text) if none else facts.default_text)

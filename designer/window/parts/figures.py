@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from designer.brewday.predictions import BY_KEY
 from designer.recipe.quantity import Kind
+from designer.translation import isolated
 from designer.window.parts.display_format import DisplayFormat
 
 PERCENT = "%"
@@ -14,7 +15,7 @@ def figure(key: str, value: float, display: DisplayFormat, *, unit: bool = True)
     each = BY_KEY[key]
     if each.kind is Kind.NUMBER:
         text = display.decimal(f"{value:.{each.decimals}f}")
-        return f"{text} {each.unit}".rstrip() if unit else text
+        return isolated(f"{text} {each.unit}".rstrip()) if unit else text
     in_ebc = each.kind is Kind.BEER_COLOUR and display.settings.colour == "ebc"
     if each.kind is not Kind.GRAVITY and not in_ebc:
         value = round(value, each.decimals)

@@ -93,6 +93,8 @@ class Choice(QComboBox):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setPen(QPen(QColor(inks_for(self.palette()).ink_soft), 1.6))
         x, y = self.width() - 13.0, self.height() / 2.0 - 1.5
+        if self.isRightToLeft():
+            x = self.width() - x
         painter.drawPolyline(QPolygonF([QPointF(x - 4, y), QPointF(x, y + 4), QPointF(x + 4, y)]))
         painter.end()
 

@@ -16,7 +16,7 @@ from PySide6.QtCore import (
     Qt,
 )
 
-from designer.translation import message, named, tr
+from designer.translation import isolated, message, named, tr
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.not_taken import NotTaken
@@ -123,7 +123,10 @@ class TableModel(QAbstractTableModel):
         if row is None:
             return self.without_row(column, role)
         answer = self.answers.get(role)
-        return answer(column, row) if answer is not None else None
+        said = answer(column, row) if answer is not None else None
+        if role == Role.DisplayRole and column.right and isinstance(said, str):
+            return isolated(said)
+        return said
 
     # telling of changes
 

@@ -16,6 +16,7 @@ from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
 from designer.translation import named, tr
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.in_strips import in_strips
 from designer.window.parts.inks import Inks, colour, inks_for
@@ -193,6 +194,7 @@ class VesselsDrawing(QWidget):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMaximumHeight(TALLEST)
         display.settings.changed.connect(self._describe)
+        keep_direction(self)
 
     def show_day(self, recipe: Recipe, day: Day) -> None:
         """Draw another day."""
@@ -245,6 +247,7 @@ class VesselsDrawing(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         if self._pair:
             with QPainter(self) as painter:
+                painter.setLayoutDirection(self.layoutDirection())
                 self._paint(painter)
 
     def changeEvent(self, event: QEvent) -> None:

@@ -25,6 +25,7 @@ from designer.window.brew.fermenting.course_shown import CourseShown, ReadingSho
 from designer.window.parts.beside_field import note_of, say_beside
 from designer.window.parts.curve import draw_curve
 from designer.window.parts.day_scale import Lettering
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.window.parts.picture_menu import open_picture_menu
@@ -61,6 +62,7 @@ class CourseChart(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        keep_direction(self)
 
     def show_course(self, shown: CourseShown) -> None:
         """Show how a fermentation goes."""
@@ -201,6 +203,7 @@ class CourseChart(QWidget):
             return
         self._measure()
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setFont(self._letters.font)
             inks = inks_for(self.palette())

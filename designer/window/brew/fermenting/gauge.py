@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.translation import tr
 from designer.window.parts.day_scale import Lettering
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import Inks, colour, inks_for
 from designer.window.parts.sized_text import grown, sized
@@ -48,6 +49,7 @@ class Gauge(QWidget):
         self.shown = GaugeShown()
         self.setAccessibleName(tr("Will the bottles bear it?"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        keep_direction(self)
 
     def show_gauge(self, shown: GaugeShown) -> None:
         """Show other figures."""
@@ -75,6 +77,7 @@ class Gauge(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         letters, inks = self._letters(), inks_for(self.palette())
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setFont(letters.font)
             line = letters.metrics.height()

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.recipe.quantity import Kind
 from designer.translation import tr
+from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.sized_text import grown, sized
@@ -37,6 +38,7 @@ class GravityScale(QWidget):
         self._display = display
         self._shown: OnScale | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        keep_direction(self)
 
     def show_scale(self, shown: OnScale | None) -> None:
         """Show a reading and a band."""
@@ -83,6 +85,7 @@ class GravityScale(QWidget):
         if shown is None:
             return
         with QPainter(self) as painter:
+            painter.setLayoutDirection(self.layoutDirection())
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             self._paint(painter, shown)
 
