@@ -2,6 +2,7 @@
 
 import pytest
 
+from designer.command_line.usage import COMMANDS
 from designer.guide.blocks import Grid, Heading, Lines, Listing, Note, Picture, Way, spans_of
 from designer.guide.reading import read_page
 from designer.guide.screen_words import ScreenWords
@@ -107,6 +108,13 @@ def test_what_no_form_of_the_guide_could_show_is_refused(text, fault):
 def test_html_in_a_page_is_text():
     page = read_page("page", "# T\n\nA <script>alert(1)</script> b\n")
     assert [each.text for each in spans_of(page.blocks)] == ["A <script>alert(1)</script> b"]
+
+
+def test_every_command_has_its_row():
+    page = guide("en").page("command_line")
+    told = {each.text for each in spans_of(page.blocks) if each.way is Way.TYPED}
+    named = {words.split()[1] for words in told if words.startswith("hobwort ")}
+    assert set(COMMANDS) - {"open"} <= named
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
