@@ -56,11 +56,6 @@ def without_taught(recipe: Recipe) -> Recipe:
     return recipe
 
 
-def taught_brews(quantity: object) -> int:
-    """Return how many brews taught a quantity; 0 for one that was typed."""
-    return quantity.brews if isinstance(quantity, TaughtQuantity) else 0
-
-
 def _taught_in(part: object, path: Path = ()) -> Iterator[Path]:
     if isinstance(part, TaughtQuantity):
         yield path

@@ -21,7 +21,7 @@ from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind
 from designer.wort.density import gravity_from_plato, plato_from_gravity, wort_density
 from designer.wort.hydrometer import extract_from_reading
-from designer.wort.refractometer import REFRACTOMETER_METHODS, WORT_CORRECTION, plato_from_brix
+from designer.wort.refractometer import REFRACTOMETER_METHODS, WORT_CORRECTION
 from designer.wort.water import water_density
 
 BEST_SG = 0.002
@@ -115,14 +115,6 @@ def refractometer_gravity(
 
 def _brix(sample: GravitySample) -> float:
     return float(plato_from_gravity(sample.shown)) if sample.scale is Scale.SG else sample.shown
-
-
-def wort_gravity(sample: GravitySample, process: Process) -> tuple[float, float]:
-    """Return the gravity at 20/20 °C of wort in a sample, and its error's half width."""
-    if not is_refractometer(sample):
-        return hydrometer_gravity(sample, process)
-    extract = plato_from_brix(_brix(sample), sample.correction or WORT_CORRECTION)
-    return float(gravity_from_plato(extract)), BEST_SG
 
 
 def wort_by_refractometer(samples: Sequence[GravitySample]) -> GravitySample | None:

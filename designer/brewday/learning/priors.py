@@ -101,5 +101,3 @@ PRIORS: dict[Figure, FigurePrior] = {
         source="1.00 to 1.06 about 1.04; common practice, no source",
     ),
 }  # fmt: skip
-
-NOT_LEARNED = "Bitterness is not learned: nobody can taste IBU to a few units, so no brew tells it."

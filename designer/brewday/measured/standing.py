@@ -49,6 +49,3 @@ class Standing:
     def is_ahead(self, lines: str, line_id: int, boil: int) -> bool:
         """Whether a line has still to go in."""
         return (lines, line_id, boil) not in self.gone_in
-
-
-AT_THE_START = Standing()

@@ -179,10 +179,6 @@ class LearnedRows(QWidget):
         return made
 
 
-def _any_focused(buttons: list[QPushButton]) -> bool:
-    return any(each.hasFocus() for each in buttons)
-
-
 def _too_few(learned: Learned) -> str:
     """Say how many readings there are, and how many it takes."""
     there = sum(each.counts for each in learned.steps)

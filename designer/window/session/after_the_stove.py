@@ -92,7 +92,3 @@ class AfterTheStove(FermentingBrew):
     def remind(self, wall: float, text: str, *, done: bool = False) -> str:
         """Keep what is to be remembered at seconds since 1970, or that it was seen to."""
         return self._write(What.REMINDER, wall=wall, text=text, does="done" if done else "set")
-
-    def count_for_learning(self, figure: str, *, counts: bool) -> str:
-        """Say whether this brew teaches a figure of the kitchen."""
-        return self._write(What.COUNTS, figure=figure, counts=counts)

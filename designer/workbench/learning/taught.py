@@ -6,7 +6,7 @@ said is kept in mind for as long as it does not grow.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -284,9 +284,3 @@ def _taken_now(store: Store, known: Learned) -> TakenFigure | None:
 def _new_row(known: Learned, does: Does, before: str = "") -> TaughtRow:
     value = figure_text(known.figure, known.known)
     return TaughtRow(str(known.figure), known.subject, does, value, before)
-
-
-def names_of(brews: Iterable[BrewRow], uids: Sequence[str]) -> tuple[BrewRow, ...]:
-    """Return the brews of these lasting names, as far as they are still in the box."""
-    known = {each.uid: each for each in brews}
-    return tuple(known[each] for each in uids if each in known)

@@ -128,7 +128,6 @@ def standing_shown(beer: BeerNow, display: DisplayFormat) -> StandingShown:
         ()
         if troubled or found.standing in (Standing.DONE, Standing.NOT_READ)
         else tuple(said(each, display) for each in stuck_advice()),
-        is_troubled=troubled,
         is_done=found.standing is Standing.DONE,
     )
 

@@ -37,7 +37,6 @@ class StandingShown:
     dates: tuple[tuple[str, str], ...] = ()
     advice: tuple[str, ...] = ()
     stuck: tuple[str, ...] = ()
-    is_troubled: bool = False
     is_done: bool = False
 
 
