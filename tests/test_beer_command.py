@@ -10,9 +10,9 @@ from designer.library.recipe_file import document_text
 from designer.library.store import Store
 from designer.library.store.brew_journal import Journal
 from designer.library.store.brews import new_brew
-from designer.workbench.brew.beer_text import KEYS
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entries_text import plain
+from tests.schema_keys import told_keys
 from tests.workbench.brew.brew_days import STARTS
 from tests.workbench.brew.test_beer import Cellar
 
@@ -63,10 +63,10 @@ def test_from_pitched_to_done(cellar, capsys):
 def test_every_key_of_the_json_is_explained(cellar, capsys):
     cellar.on(9.0, "read", "1", "--sg", "1.014", "--at", "68 °F", "--json")
     found = json.loads(capsys.readouterr().out)
-    told = {key.split("[")[0] for key in KEYS}
-    assert set(found) == told
+    keys = told_keys("beer")
+    assert set(found) == {key.split("[")[0].split(".")[0] for key in keys}
     (reading,) = found["readings"]
-    assert {f"readings[].{key}" for key in reading} <= set(KEYS)
+    assert {key.split(".")[1] for key in keys if key.startswith("readings[].")} == set(reading)
     assert reading["gravity"] == pytest.approx(1.014, abs=5e-5)
     assert reading["expected"]["low"] < reading["expected"]["high"]
     assert found["standing"] == "not yet sure"

@@ -348,7 +348,7 @@ def test_json_of_a_way_that_is_used_tells_where_it_was_written_and_how_it_is_bre
     out, printed = use(3, "--json")
     found = json.loads(printed)
     assert found["written"] == str(out)
-    assert found.keys() == {"written", "way"}
+    assert found.keys() == {"form", "written", "way"}
     assert found["way"]["brewed"] == plan_words(load(out)).text
     assert found["way"] == ways_told(said)[2]
 

@@ -140,7 +140,8 @@ def test_a_slip_of_the_pen_is_told_by_the_words_of_its_command_with_what_was_mea
 def test_a_word_that_is_neither_a_command_nor_a_file_opens_no_window(said, tmp_path, monkeypatch):
     opened = []
     monkeypatch.setattr(
-        "designer.command_line.open_command.open_window", lambda path: opened.append(path) or 0
+        "designer.command_line.open_command.open_window",
+        lambda path, first: opened.append(path) or 0,
     )
     monkeypatch.chdir(tmp_path)
     assert said("portr")[0] == 2

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from argparse import Namespace
 
-from designer.command_line.output import FINE
+from designer.command_line.output import FINE, print_json
 from designer.recipe.quantity import Kind
 from designer.units.converting import convert, plainly
 from designer.units.quoting import one_line
@@ -18,10 +17,15 @@ def carry_out(chosen: Namespace) -> int:
     typed, unit = one_line(chosen.quantity).strip(), one_line(chosen.unit).strip()
     found = convert(typed, unit, kind)
     if chosen.json:
-        document = {"quantity": typed, "kind": found.kind.value, "value": found.value, "unit": unit}
+        document: dict[str, object] = {
+            "quantity": typed,
+            "kind": found.kind.value,
+            "value": found.value,
+            "unit": unit,
+        }
         if found.ends is not None:
             document |= dict(zip(("low", "high"), found.ends, strict=True))
-        sys.stdout.write(json.dumps(document, ensure_ascii=False, indent=2) + "\n")
+        print_json(document)
     else:
         ends = found.ends and "{} to {}".format(*map(plainly, found.ends))
         sys.stdout.write(f"{typed} = {ends or plainly(found.value)} {unit}\n")

@@ -6,13 +6,14 @@ import io
 import json
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 
 from designer.units.quoting import one_line
 
 FINE, REFUSED, USAGE = 0, 1, 2
 """Exit codes."""
+FIRST_FORM = 1
 LONGEST_LINE = 600
 STANDARD = "-"
 """Standard input where a file is read, standard output where one is written."""
@@ -53,9 +54,14 @@ def print_bytes(content: bytes) -> None:
     binary.flush()
 
 
-def print_json(document: object) -> None:
-    """Write a document to standard output as JSON."""
-    print_lines(json.dumps(document, ensure_ascii=False, indent=2))
+def print_json(document: Mapping[str, object]) -> None:
+    """Write a document to standard output as JSON, the number of its form first.
+
+    Keys may be added to a form; one that is changed in its meaning, unit or shape, or taken away,
+    raises it. What has a number says it; all others are as they were first.
+    """
+    numbered = {"form": FIRST_FORM, **document}
+    print_lines(json.dumps(numbered, ensure_ascii=False, indent=2))
 
 
 def complain(problems: Iterable[str]) -> None:

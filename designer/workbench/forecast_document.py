@@ -1,7 +1,7 @@
 """The plain values of `hobwort forecast --json`.
 
 Scripts are written for them: a key that is added leaves the form as it is; one that is changed in
-its meaning, unit or shape, or taken away, raises it. `command_line/forecast_keys.py` says of each
+its meaning, unit or shape, or taken away, raises it. `resources/schemas/forecast.json` says of each
 key what it holds.
 """
 

@@ -1,18 +1,10 @@
-"""Every key of `forecast --json` is read back against the day, and told in the command's help."""
+"""Every key of `forecast --json` is read back against the day, and told in its schema."""
 
 from dataclasses import replace
 
 import pytest
 
 from designer.brewday.outlook import look_ahead
-from designer.command_line.forecast_keys import (
-    FORECASTS,
-    KEYS,
-    OF_A_FORECAST,
-    OF_A_GRAVITY,
-    OF_A_PART,
-    told,
-)
 from designer.library.recipe_file import load
 from designer.recipe.choices import Package
 from designer.recipe.document import LINE_TYPES, Leaflet
@@ -22,7 +14,9 @@ from designer.units import read
 from designer.workbench.forecast_document import FORM, forecast_document
 from designer.workbench.what_if import columns, what_if_document
 from designer.wort.carbonation import residual_co2, warm_bottle_bar
+from tests.schema_keys import told_keys
 
+NO_GRAVITIES = ("abv_", "bitterness_", "colour_", "kcal_", "kj_")
 EXAMPLES = ("harbour_lamp_porter", "slipway_bitter", "foghorn_wheat", "breakwater_red")
 
 
@@ -41,7 +35,7 @@ def document(recipe):
 
 
 def keys_of(value, path=""):
-    """The keys of a document, as the help tells them."""
+    """The keys of a document, as the schema tells them."""
     if isinstance(value, dict):
         for key, inner in value.items():
             yield from keys_of(inner, f"{path}.{key}" if path else key)
@@ -52,21 +46,8 @@ def keys_of(value, path=""):
         yield path
 
 
-def told_keys():
-    of_forecasts = {f"{key}.{inner}" for key in FORECASTS for inner in OF_A_FORECAST}
-    of_gravities = {
-        f"{key}.{inner}" for key in FORECASTS if "gravity" in key for inner in OF_A_GRAVITY
-    }
-    of_parts = {
-        f"{part.removesuffix('*')}{each}"
-        for part in OF_A_PART
-        for each in of_forecasts | of_gravities
-    }
-    return {*KEYS, *of_forecasts, *of_gravities, *of_parts}
-
-
 def as_told(key, known):
-    """A key as the help tells it, `*` for what is named by the recipe or by a method."""
+    """A key as the schema tells it, `*` for what is named by the recipe or by a method."""
     parts = key.split(".")
     for at in range(len(parts)):
         name, brackets = (parts[at][:-2], "[]") if parts[at].endswith("[]") else (parts[at], "")
@@ -76,8 +57,14 @@ def as_told(key, known):
     return key
 
 
-def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
-    known = told_keys()
+def test_the_schema_tells_every_key_and_none_that_is_not_there(bitter):
+    of_a_kit = {"fits[]", "written"}
+    not_of_gravities = {
+        key
+        for key in told_keys("forecast", "forecast")
+        if ".reading." in f".{key}" and key.startswith(NO_GRAVITIES)
+    }
+    known = told_keys("forecast", "forecast") - of_a_kit - not_of_gravities
     in_keg = replace(bitter.process, package=Package.KEG)
     keg = replace(bitter, process=in_keg, style="Irish Stout")
     no_grain = replace(bitter, fermentables=bitter.fermentables[:2], style="")
@@ -92,13 +79,6 @@ def test_the_help_tells_every_key_and_none_that_is_not_there(bitter):
     variants = {"what_if": what_if_document(columns(bitter, [overflowing]))}
     found |= {as_told(key, known) for key in keys_of(variants)}
     assert found == known
-
-
-def test_the_help_of_the_command_prints_the_keys():
-    lines = told().splitlines()
-    for key, says in {**OF_A_FORECAST, **OF_A_GRAVITY, **KEYS, **OF_A_PART}.items():
-        assert any(line.split()[0] == key and says in line for line in lines if line.strip()), key
-    assert all(key in told() for key in FORECASTS)
 
 
 def test_the_form_is_the_first_key_and_its_number_is_two(bitter):

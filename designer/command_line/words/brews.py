@@ -30,7 +30,8 @@ def brews(command: CommandParser) -> None:
             "| read N | warmth N | beer N | package N | labels N -o FILE | calendar N -o FILE"
         )
     )
-    add_json(add_deed(does, "list", tr("all brews, the last begun first; so without a word")))
+    listing = add_deed(does, "list", tr("all brews, the last begun first; so without a word"))
+    add_json(listing, "brews")
     add_number(add_deed(does, "show", tr("the log of a brew as one would read it")))
     export = add_deed(does, "export", tr("the log of a brew as a file"))
     add_number(export)
@@ -88,15 +89,7 @@ def _add_beer(does: Deeds) -> None:
     for each in (read, beer):
         add_fermenter(each)
         add_figures(each)
-        add_json(each)
-        each.told_below = _keys_of_beer
-
-
-def _keys_of_beer() -> str:
-    # Told to few: not loaded with the words of the commands.
-    from designer.workbench.brew.beer_text import told_keys
-
-    return told_keys()
+        add_json(each, "beer")
 
 
 def _add_packaging(does: Deeds) -> None:
@@ -107,7 +100,7 @@ def _add_packaging(does: Deeds) -> None:
         add_number(each)
         add_fermenter(each)
     add_packing(package)
-    add_json(package)
+    add_json(package, "packaging")
     package.add_argument(
         "--done", action="store_true", help=tr("write in its log that it is packaged so")
     )

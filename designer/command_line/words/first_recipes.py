@@ -53,12 +53,7 @@ def kit(command: CommandParser) -> None:
         ),
     )
     add_figures(command)
-    add_json(
-        command,
-        tr(
-            "print JSON: the keys of forecast --json, how it fits the vessels, and the file written"
-        ),
-    )
+    add_json(command, "forecast")
     add_recipe_output(command, tr("write it as a recipe file, its contents locked"))
 
 
@@ -94,7 +89,7 @@ def design(command: CommandParser) -> None:
         "--cupboard", action="store_true", help=tr("use up what is in the cupboard first")
     )
     add_units(command, tr("metric or US customary units to weigh in, or both"))
-    add_json(command)
+    add_json(command, "design")
     add_use(
         command,
         tr("write recipe N: 1 drier, 2 rounder, 3 hoppier, 4 one malt and one hop; wants -o"),

@@ -39,7 +39,7 @@ def fit(command: CommandParser) -> None:
     )
     add_whole_packs(command)
     add_figures(command)
-    add_json(command)
+    add_json(command, "fit")
     add_use(
         command,
         tr("write the recipe as it is brewed by way N, the `rank` of the JSON; wants -o"),

@@ -14,7 +14,7 @@ LEARNED = ("evaporation", "left_in_pot", "cooling", "steep_yield", "extract_bias
 def learned(command: CommandParser) -> None:
     """Add the words of `learned`."""
     command.set_defaults(does="list", json=False)
-    add_json(command)
+    add_json(command, "learned")
     does = command.add_subparsers(
         metavar=tr("take | keep | undo FIGURE [SUBJECT] | leave-out | count BREW FIGURE")
     )

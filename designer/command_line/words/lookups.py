@@ -17,7 +17,10 @@ from designer.command_line.words.shared import (
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 
-SCHEMAS = ("recipe",)
+SCHEMAS = (
+    "recipe", "forecast", "styles", "check", "fit", "reading", "design", "convert", "catalogue",
+    "glossary", "find", "brews", "log", "beer", "packaging", "learned",
+)  # fmt: skip
 """Documents of which there is a schema."""
 CONVERTED = [str(kind) for kind in Kind if kind not in (Kind.DOSE, Kind.MONEY, Kind.NUMBER)]
 """Kinds that have units."""
@@ -63,17 +66,19 @@ def convert(command: CommandParser) -> None:
             kinds=", ".join(CONVERTED),
         ),
     )
-    add_json(command)
+    add_json(command, "convert")
 
 
 def catalogue(command: CommandParser) -> None:
     """Add the words of `catalogue`."""
-    _add_words(command, "name", tr("NAME"), tr("left out, how good the sources of all are"))
+    _add_words(
+        command, "name", tr("NAME"), tr("left out, how good the sources of all are"), "catalogue"
+    )
 
 
 def glossary(command: CommandParser) -> None:
     """Add the words of `glossary`."""
-    _add_words(command, "term", tr("TERM"), tr("left out, all terms"))
+    _add_words(command, "term", tr("TERM"), tr("left out, all terms"), "glossary")
 
 
 def guide(command: CommandParser) -> None:
@@ -100,13 +105,14 @@ def find(command: CommandParser) -> None:
         "words",
         tr("WORD"),
         tr("left out, all of them; put < and > between quotes: hobwort find 'abv <5'"),
+        "find",
     )
     command.told_below = _search_grammar
 
 
-def _add_words(command: CommandParser, name: str, metavar: str, tells: str) -> None:
+def _add_words(command: CommandParser, name: str, metavar: str, tells: str, schema: str) -> None:
     command.add_argument(name, type=given, nargs="*", metavar=metavar, help=tells)
-    add_json(command)
+    add_json(command, schema)
 
 
 def _search_grammar() -> str:

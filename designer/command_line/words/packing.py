@@ -22,7 +22,7 @@ def packaging(command: CommandParser) -> None:
         ),
     )
     add_packing(command, required=("--beer", "--warmest"))
-    add_json(command)
+    add_json(command, "packaging")
 
 
 def add_packing(command: CommandParser, required: tuple[str, ...] = ()) -> None:

@@ -23,7 +23,6 @@ OF_A_KIT = ("band", "batch", "pot", "extract")
 def reading(command: CommandParser) -> None:
     """Add the words of `reading`."""
     command.wrong_together = _wrong_together
-    command.told_below = _keys
     add_file(
         command,
         needed=False,
@@ -67,7 +66,7 @@ def reading(command: CommandParser) -> None:
     )
     add_fermenter(command)
     add_figures(command)
-    add_json(command)
+    add_json(command, "reading")
     add_set(command)
 
 
@@ -104,10 +103,3 @@ def _wrong_together(chosen: Namespace) -> str:
     if chosen.batch is None or (chosen.band is None and chosen.extract is None):
         return tr("name a recipe FILE, or tell of a kit: --batch, with --band or --extract")
     return ""
-
-
-def _keys() -> str:
-    # Told to few: not loaded with the words of the commands.
-    from designer.workbench.reading_document import told_keys
-
-    return told_keys()

@@ -19,7 +19,7 @@ def forecast(command: CommandParser) -> None:
     """Add the words of `forecast`."""
     add_files(command)
     add_figures(command)
-    add_json(command)
+    add_json(command, "forecast")
     add_set(command)
     add_kitchen(command)
     command.add_argument(
@@ -34,14 +34,6 @@ def forecast(command: CommandParser) -> None:
             "three times"
         ),
     )
-    command.told_below = _keys_of_forecast
-
-
-def _keys_of_forecast() -> str:
-    # Told to few: not loaded with the words of the commands.
-    from designer.command_line.forecast_keys import told
-
-    return told()
 
 
 def styles(command: CommandParser) -> None:
@@ -51,7 +43,7 @@ def styles(command: CommandParser) -> None:
         "--all", action="store_true", help=tr("every style, not the nearest six alone")
     )
     add_figures(command)
-    add_json(command)
+    add_json(command, "styles")
     command.add_argument(
         "--bring-in",
         type=given,
@@ -74,5 +66,5 @@ def check(command: CommandParser) -> None:
         help=tr("end with 1, too, if anything is found that is graded care or stop; notes pass"),
     )
     add_figures(command)
-    add_json(command)
+    add_json(command, "check")
     add_kitchen(command)

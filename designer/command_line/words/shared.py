@@ -121,9 +121,10 @@ def add_recipe_output(command: CommandParser, tells: str) -> None:
     )
 
 
-def add_json(command: CommandParser, tells: str = "") -> None:
-    """Add that the answer is JSON."""
-    command.add_argument("--json", action="store_true", help=tells or tr("print JSON"))
+def add_json(command: CommandParser, schema: str) -> None:
+    """Add that the answer is JSON, of which there is a schema of that name."""
+    tells = tr("print JSON; hobwort schema {name} tells its keys", name=schema)
+    command.add_argument("--json", action="store_true", help=tells)
 
 
 def add_units(command: CommandParser, tells: str = "") -> None:

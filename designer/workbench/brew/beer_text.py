@@ -18,37 +18,6 @@ from designer.workbench.brew.beer import BeerNow, BeerSample
 from designer.workbench.figures import PLAIN, Figures
 
 Say = Callable[[Message], str]
-KEYS = {
-    "name": "what the brew is called",
-    "fermenter": "which fermenter, counted from 1",
-    "pitched": "when the yeast went in",
-    "day": "days since then",
-    "original_gravity": "as far as it is known",
-    "standing": "not read, fermenting, not yet sure, done, slow or stuck",
-    "title": "the same in words",
-    "message": "why",
-    "expected_end": "{value, low, high}: where the forecast has it end, 5 to 95 %",
-    "ends_at": "{value, low, high}: the same, as it is known after the readings",
-    "may_fall": "[least, most]: by how much the gravity may still fall",
-    "abv_percent": "alcohol of the last reading; null before one, and so the next three",
-    "apparent_attenuation": "share of the extract that is gone, as the hydrometer tells it",
-    "real_attenuation": "share of the extract that is really gone",
-    "kcal_per_100ml": "food value",
-    "warmest_since_done_c": "the warmest since it fermented out, °C; null where nobody noted it",
-    "readings[].when": "when it was read",
-    "readings[].day": "days after pitching",
-    "readings[].typed": "what was typed",
-    "readings[].gravity": "corrected to 20 °C; null where the sample says nothing",
-    "readings[].half_width": "half the 5 to 95 % range of its error",
-    "readings[].by_refractometer": "whether it is a refractometer's; beer is never called done "
-    "by such alone",
-    "readings[].expected": "{value, low, high}: the forecast's on that day",
-    "readings[].message": "what is to be told of it; null for nothing",
-    "course[]": "{day, value, low, high}: the band as it is known now",
-    "what_to_do[]": "{date, message}: the next steps, in order",
-    "advice[]": "what to think of",
-}
-"""What each key of the JSON holds, as the help of the command tells it."""
 
 
 def beer_lines(
@@ -142,7 +111,7 @@ def _between(one: CoursePoint, other: CoursePoint, part: float) -> Range:
 
 
 def beer_document(name: str, beer: BeerNow) -> dict[str, Any]:
-    """Return a beer as plain values; see `KEYS`."""
+    """Return a beer as plain values; `resources/schemas/beer.json` says what each is."""
     found = beer.fermenting
     return {
         "name": name,
@@ -196,9 +165,3 @@ def _rounded(value: float | None, places: int) -> float | None:
 def _iso(beer: BeerNow, day: float) -> str | None:
     when = beer.when(day)
     return None if when is None else when.isoformat(timespec="minutes")
-
-
-def told_keys() -> str:
-    """Return the keys as lines for the help of the command."""
-    width = max(map(len, KEYS))
-    return "\n".join(("keys of the JSON:", *(f"  {key:<{width}}  {KEYS[key]}" for key in KEYS)))
