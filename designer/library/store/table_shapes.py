@@ -121,9 +121,16 @@ def _every_release() -> Iterator[sqlite3.Connection]:
             yield conn
 
 
-def _plain(sql: str | None) -> str:
+def _plain(sql: object) -> str:
     """Return SQL without what differs between versions of SQLite: spaces, and quotes of names."""
-    return re.sub(r"[\s\"'\[\]]+", " ", sql or "").strip().lower().replace(" (", "(")
+    return re.sub(r"[\s\"'\[\]]+", " ", _words(sql)).strip().lower().replace(" (", "(")
+
+
+def _words(text: object) -> str:
+    """Return a text of the schema; in a damaged file it may be of any type."""
+    if isinstance(text, bytes):
+        return text.decode(errors="replace")
+    return "" if text is None else str(text)
 
 
 def strange_parts(conn: sqlite3.Connection) -> list[str]:
@@ -135,9 +142,9 @@ def strange_parts(conn: sqlite3.Connection) -> list[str]:
     names = {name for _, name, _ in made}
     found = []
     for kind, name, sql in conn.execute("select type, name, sql from sqlite_master"):
-        if OF_SQLITE.fullmatch(str(name)) and kind in ("table", "index"):
+        if OF_SQLITE.fullmatch(_words(name)) and kind in ("table", "index"):
             continue
-        if (kind, name, _plain(sql)) in made or _notes_steps(kind, str(name), str(sql)):
+        if (kind, name, _plain(sql)) in made or _notes_steps(kind, _words(name), _words(sql)):
             continue
         part = steps.part_words(_shown(kind), _shown(name))
         if name in names:
@@ -156,4 +163,4 @@ def _notes_steps(kind: str, name: str, sql: str) -> bool:
 
 
 def _shown(text: object) -> str:
-    return " ".join("".join(sign for sign in str(text) if sign.isprintable()).split())[:60]
+    return " ".join("".join(sign for sign in _words(text) if sign.isprintable()).split())[:60]

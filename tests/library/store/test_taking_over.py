@@ -3,6 +3,8 @@
 import json
 import os
 import shutil
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -203,3 +205,15 @@ def test_everything_is_not_copied_onto_the_box_itself(
     assert box.recipes.newest(kept.recipe) == kept
     with Store.open(folder) as other:
         assert json.loads(other.recipes.newest(kept.recipe).document)["name"]
+
+
+def test_a_schema_whose_words_are_no_texts_is_refused_in_words(copy, mine):
+    with closing(sqlite3.connect(copy)) as conn:
+        conn.execute("create table songs (name)")
+        conn.execute("pragma writable_schema = on")
+        conn.execute("update sqlite_master set sql = cast(sql as blob) where name = 'songs'")
+        conn.commit()
+    with pytest.raises(DesignerError) as told:
+        mine.bring_back(copy)
+    assert "songs" in str(told.value)
+    assert names(mine) == ["My own"]
