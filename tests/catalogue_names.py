@@ -11,7 +11,7 @@ from designer.resource_files import resource_path
 _COLUMNS = {
     "fermentables.csv": ("name",),
     "yeasts.csv": ("name", "flocculation"),
-    "kettle_aids.csv": ("name", "purpose", "when"),
+    "kettle_aids.csv": ("name", "purpose", "when", "dose_unit"),
     "styles.csv": ("name",),
     "style_families.csv": ("family",),
     "hops.csv": ("use", "aroma"),
@@ -33,7 +33,8 @@ def names():
             for row in csv.DictReader(lines):
                 for column in columns:
                     words = row[column].split(", ") if column == "aroma" else [row[column]]
-                    found |= {each: found.get(each, f"resources/{file}") for each in words if each}
+                    words = [each for each in words if len(each) > 2]  # no g and mL
+                    found |= {each: found.get(each, f"resources/{file}") for each in words}
     for path in sorted(resource_path("examples").glob("*.hobwort")):
         recipe = json.loads(path.read_text(encoding="utf-8"))
         hops = {each["name"] for each in recipe["hops"]}

@@ -6,6 +6,7 @@ from argparse import Namespace
 from textwrap import wrap
 from typing import Any
 
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.output import FINE, print_json, print_lines
 from designer.library.catalogue import StyleEntry
 from designer.library.sources import STYLE_NUMBERS
@@ -41,10 +42,11 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.json:
         print_json({"asked": name, "rows": [_document(*each) for each in found]})
         return FINE
+    plain = figures_of(chosen).plain
     said = was_called(name, found[0][1]) if len(found) == 1 else ""
     lines = [said] if said else []
     for _, entry in found:
-        lines += [*([""] if lines else []), *_indented(entry_lines(entry))]
+        lines += [*([""] if lines else []), *_indented(entry_lines(entry, plain))]
     print_lines(*lines)
     return FINE
 

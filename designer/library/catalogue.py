@@ -244,6 +244,12 @@ def find_style(name: str) -> StyleEntry | None:
     return by_name or next((each for each in styles() if each.code == code), None)
 
 
+def catalogue_name(name: str) -> str:
+    """Return what the catalogue calls an ingredient; a name that it does not have as it is."""
+    found = find_fermentable(name) or find_hop(name) or find_yeast(name) or find_aid(name)
+    return name if found is None else found.name
+
+
 def percent(share: float) -> Quantity:
     """Return a share as the quantity a label would print."""
     return read(Kind.FRACTION, f"{100.0 * share:.4g} %")

@@ -71,9 +71,12 @@ def _named(part: str, name: str) -> Iterable[Entry]:
     return tuple(same)
 
 
-def entry_lines(entry: Entry) -> list[str]:
-    """Return a row as text: its name, its figures, its source."""
-    lines = [named(entry.name), _figures(entry), told(entry)]
+def entry_lines(entry: Entry, plain: Callable[[str], str] = str) -> list[str]:
+    """Return a row as text: its name, its figures, its source.
+
+    `plain` writes a figure with the decimal sign of its reader.
+    """
+    lines = [named(entry.name), _figures(entry, plain), told(entry)]
     return [*lines, _shares(entry.name)] if isinstance(entry, StyleEntry) else lines
 
 
@@ -107,61 +110,61 @@ def was_called(name: str, entry: Entry) -> str:
     return tr("{old} is called {new} here.", old=name, new=named(entry.name))
 
 
-def _figures(entry: Entry) -> str:
+def _figures(entry: Entry, plain: Callable[[str], str]) -> str:
     match entry:
         case FermentableEntry() if entry.extract == 0.0:
             return tr(
                 "{kind}; gives extract only in a mash, of which {fermentable} ferments; colour "
                 "{colour}",
                 kind=tr(entry.kind),
-                fermentable=_percent(entry.fermentability),
-                colour=f"{entry.colour:g} °L",
+                fermentable=plain(_percent(entry.fermentability)),
+                colour=plain(f"{entry.colour:g} °L"),
             )
         case FermentableEntry():
             return tr(
                 "{kind}; extract {extract}, of which {fermentable} ferments; colour {colour}",
                 kind=tr(entry.kind),
-                extract=_percent(entry.extract),
-                fermentable=_percent(entry.fermentability),
-                colour=f"{entry.colour:g} °L",
+                extract=plain(_percent(entry.extract)),
+                fermentable=plain(_percent(entry.fermentability)),
+                colour=plain(f"{entry.colour:g} °L"),
             )
         case HopEntry():
             return tr(
                 "{origin}; alpha acid {low} to {high}, typically {typical}; {aroma}",
                 origin=entry.origin,
-                low=_percent(entry.alpha_low),
-                high=_percent(entry.alpha_high),
-                typical=_percent(entry.alpha),
+                low=plain(_percent(entry.alpha_low)),
+                high=plain(_percent(entry.alpha_high)),
+                typical=plain(_percent(entry.alpha)),
                 aroma=aroma_words(entry),
             )
         case YeastEntry():
             return tr(
                 "{form}; apparent attenuation {low} to {high}; from {coolest} to {warmest}",
                 form=tr(entry.form),
-                low=_percent(entry.attenuation_low),
-                high=_percent(entry.attenuation_high),
-                coolest=f"{entry.lowest_c:g} °C",
-                warmest=f"{entry.highest_c:g} °C",
+                low=plain(_percent(entry.attenuation_low)),
+                high=plain(_percent(entry.attenuation_high)),
+                coolest=plain(f"{entry.lowest_c:g} °C"),
+                warmest=plain(f"{entry.highest_c:g} °C"),
             )
         case AidEntry():
             return tr(
                 "{purpose}; {low} to {high} {unit} for {volume}; {when}",
                 purpose=named(entry.purpose),
-                low=f"{entry.dose_low:g}",
-                high=f"{entry.dose_high:g}",
-                unit=entry.unit,
-                volume=f"{entry.per_volume_l:g} L",
+                low=plain(f"{entry.dose_low:g}"),
+                high=plain(f"{entry.dose_high:g}"),
+                unit=named(entry.unit),
+                volume=plain(f"{entry.per_volume_l:g} L"),
                 when=named(entry.when),
             )
         case StyleEntry():
             return tr(
                 "{code}; original gravity {og}, final gravity {fg}, {abv} %, {ibu} IBU, {srm} SRM",
                 code=entry.code,
-                og=_span(entry.original_gravity, ".3f"),
-                fg=_span(entry.final_gravity, ".3f"),
-                abv=_span(entry.abv_percent, ".1f"),
-                ibu=_span(entry.bitterness_ibu, "g"),
-                srm=_span(entry.colour_srm, "g"),
+                og=plain(_span(entry.original_gravity, ".3f")),
+                fg=plain(_span(entry.final_gravity, ".3f")),
+                abv=plain(_span(entry.abv_percent, ".1f")),
+                ibu=plain(_span(entry.bitterness_ibu, "g")),
+                srm=plain(_span(entry.colour_srm, "g")),
             )
 
 

@@ -69,3 +69,17 @@ def test_the_sheet_speaks_the_language_of_the_program_until_another_is_chosen(se
 )  # fmt: skip
 def test_numbers_and_dates_are_written_as_the_language_does(code, system, written):
     assert locale_of(code, QLocale(system)).name() == written
+
+
+def test_the_cupboard_keeps_what_the_catalogue_has_by_its_english_name(display):
+    from designer.window.kitchen.record_columns import CUPBOARD
+    from designer.window.parts.columns import Typed
+
+    name = next(each for each in CUPBOARD if each.key == "name")
+    for typed, kept in (
+        ("Schokoladenmalz", "Chocolate malt"),
+        ("flocons d'avoine", "Flaked oats"),
+        ("fuggle", "Fuggle"),
+        ("Omas Honigmischung", "Omas Honigmischung"),
+    ):
+        assert name.read(Typed(typed, None, "", display)) == kept

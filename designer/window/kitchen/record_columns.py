@@ -7,6 +7,7 @@ from math import inf
 from typing import Any
 
 from designer.errors import RefusedInputError
+from designer.library.catalogue import catalogue_name
 from designer.recipe.document import FERMENTER_KINDS, STOVES
 from designer.recipe.fields import FieldFacts
 from designer.recipe.quantity import Kind
@@ -33,6 +34,11 @@ def _name(typed: Typed) -> str:
     if not typed.text:
         raise RefusedInputError(tr("a name is wanted; Delete takes the line out"))
     return _words(typed)
+
+
+def _ingredient(typed: Typed) -> str:
+    """What the catalogue has is kept by its English name, as in a recipe."""
+    return catalogue_name(_name(typed))
 
 
 def _choice(key: str, heading: str, choices: tuple[str, ...], width: int) -> Column:
@@ -121,7 +127,7 @@ FERMENTERS = (
     _NOTES,
 )
 CUPBOARD = (
-    Column("name", message("On hand"), read=_name, suggests="all", width=180),
+    Column("name", message("On hand"), read=_ingredient, suggests="all", width=180),
     _quantity(
         "amount", message("Amount"), Kind.DOSE, 80, message("500 g, 1 kg, 1 1/2 oz, 2 packets")
     ),
