@@ -44,7 +44,7 @@ _OTHERWISE = {
     "dryhop": Stage.DRY_HOP,
 }
 """Other English words for them."""
-_DAYS = re.compile(r"([\d.,]+) days?\b")
+_DAYS = re.compile(r"([\d.,]+) (?:days?|d)\b")
 _MOST_WORDS = 4
 _MEANT = {
     folded(each.strip()): stage for stage, words in _STAGES.items() for each in words.split(";")

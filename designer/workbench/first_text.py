@@ -9,7 +9,9 @@ from typing import Any
 from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.message import Message
+from designer.recipe.quantity import Quantity
 from designer.translation import labelled, named, tr, trn
+from designer.units.piece_words import said_pieces
 from designer.units.quoting import one_line
 from designer.units.when_words import said_when
 from designer.workbench.figures import Figures
@@ -46,21 +48,21 @@ def _draft_lines(draft: Draft, figures: Figures) -> Iterator[str]:
     )
     for kind, line in lines:
         reason = why[kind, line.line_id]
-        amount = line.amount.text if line.amount is not None else ""
+        amount = _text(line.amount, figures)
         said = f"{amount:>10} {named(line.name)}, {said_when(line.when.text)}"
         in_hand = f" ({reason.in_hand.said(figure)})" if reason.in_hand is not None else ""
         yield f"{said:<{NAME_WIDTH + 10}} {reason.why.said(figure)}{in_hand}".rstrip()
     yeast = draft.recipe.yeast
-    amount = yeast.amount.text if yeast.amount is not None else ""
+    amount = _text(yeast.amount, figures)
     said = f"{amount:>10} {named(yeast.name)}"
     yield f"{said:<{NAME_WIDTH + 10}} {why['yeast', 0].why.said(figure)}"
     process = draft.recipe.process
     yield tr(
         "Start with {water}, boil {minutes}, top up to {batch}, pitch at {temperature}.",
-        water=_text(process.start_water),
-        minutes=_text(process.boil_time),
-        batch=_text(process.top_up_to),
-        temperature=_text(process.pitch_temperature),
+        water=_text(process.start_water, figures),
+        minutes=_text(process.boil_time, figures),
+        batch=_text(process.top_up_to, figures),
+        temperature=_text(process.pitch_temperature, figures),
     )
     yield trn("{number} thing to buy.", "{number} things to buy.", draft.to_buy)
     for each in draft.gave_way:
@@ -76,8 +78,9 @@ def _figure(draft: Draft, key: str, figures: Figures) -> str:
     )
 
 
-def _text(quantity: object) -> str:
-    return getattr(quantity, "text", "")
+def _text(quantity: Quantity | None, figures: Figures) -> str:
+    """What a recipe says, with the decimal sign and the pieces of its reader."""
+    return "" if quantity is None else said_pieces(figures.plain(quantity.text))
 
 
 def design_document(
@@ -127,7 +130,7 @@ def _document(number: int, draft: Draft) -> dict[str, Any]:
         "yeast": {
             "name": recipe.yeast.name,
             "form": recipe.yeast.form,
-            "amount": _text(recipe.yeast.amount),
+            "amount": recipe.yeast.amount.text if recipe.yeast.amount is not None else "",
             **_reason(yeast.why, yeast.in_hand),
         },
         "start_water_l": recipe.process.start_water.value if recipe.process.start_water else None,

@@ -72,6 +72,7 @@ def test_what_is_shown_in_the_language_reads_back_as_the_same(german, kept):
 
 def test_what_is_shown_is_in_the_language(german):
     assert said_when("dry hop 4 days") == "Stopfen 4 Tage"
+    assert said_when("dry hop 4 d") == "Stopfen 4 Tage"
     assert said_when("Stand 20 min at 80 °C") == "Rast 20 min bei 80 °C"
     assert said_when("whirlpool 20 min") == "Rast 20 min"
     assert said_when("15 min") == "15 min"
