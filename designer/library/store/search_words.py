@@ -20,11 +20,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 
 from designer.errors import RefusedInputError
+from designer.library.names import named_by_words
 from designer.library.store.documents import searchable
 from designer.recipe.document import Pot
 from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
+from designer.translation import message, spoken, tr
 from designer.units import read
 from designer.units.pint_units import without_waiting
 from designer.units.quoting import quoted
@@ -44,6 +45,12 @@ FIGURES = {
 SHOWN_UP = 1e-9
 """So little below half a digit, a figure is shown as the lower one."""
 EXAMPLES = {"og": "1.040..1.050", "fg": "1.008..1.014", "abv": "4..5.5", "ibu": "30..40"}
+_ALSO = {
+    "de": {"mit": "with", "ohne": "without", "stil": "style", "stichwort": "tagged",
+           "passt": "fits"},
+    "fr": {"avec": "with", "sans": "without", "étiquette": "tagged", "tient": "fits"},
+}  # fmt: skip
+"""What may be typed in place of these words, besides the English ones."""
 COLUMNS = {"with": "ingredients", "style": "style", "tagged": "tags"}
 _PIECE = re.compile(r'"([^"]*)"?|(\S+)')
 _NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
@@ -134,6 +141,7 @@ def _take(pieces: list[_Piece], found: _Found) -> None:
     """Move the first piece, with what belongs to it, into what was found."""
     first = pieces.pop(0)
     word = first.text.casefold()
+    word = _ALSO.get(spoken(), {}).get(word, word)
     if first.is_quoted:
         _add_word(first.text, found)
     elif word in FIGURES and not pieces:
@@ -155,9 +163,20 @@ def _add_word(text: str, found: _Found) -> None:
 
 
 def _term(text: str) -> str:
-    """Return the text as FTS5 takes it: quoted, its last word open at the end."""
-    plain = " ".join(searchable(text).replace('"', " ").split())
-    return f'"{plain}"*' if _LETTER.search(plain) else ""
+    """Return the text as FTS5 takes it: quoted, its last word open at the end.
+
+    Recipes keep English names, so what the user's language calls by such words is meant too.
+    """
+    plain = _plain(text)
+    if not _LETTER.search(plain):
+        return ""
+    others = [f'"{_plain(each)}"' for each in named_by_words(plain)]
+    term = f'"{plain}"*'
+    return f"({' OR '.join((term, *others))})" if others else term
+
+
+def _plain(text: str) -> str:
+    return " ".join(searchable(text).replace('"', " ").split())
 
 
 def _take_term(word: str, pieces: list[_Piece], found: _Found) -> None:

@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from designer import translation
 from designer.library.store import Summary
 from designer.library.store.search_words import Within, read_search
 
@@ -242,3 +243,27 @@ def test_what_only_a_boil_or_a_fermenter_of_a_plan_has_is_found(full):
 def test_a_plan_that_is_none_hides_no_recipe(full, plan):
     full.recipes.add(json.dumps({"hobwort": 2, "name": "Odd brew", **plan}), Summary())
     assert names(full, "odd") == ["Odd brew"]
+
+
+@pytest.mark.parametrize(
+    ("code", "typed", "found"),
+    [
+        ("de", "haferflocken", {"Harbour Lamp Porter", "Oatmeal Stout"}),
+        ("de", "Weizenmalz", {"Foghorn Wheat"}),
+        ("de", "englisches port", {"Harbour Lamp Porter"}),
+        ("de", "with haferflocken ibu 32..", {"Harbour Lamp Porter"}),
+        ("de", "oats ohne haferflocken", set()),
+        ("de", "mit Weizenmalz", {"Foghorn Wheat"}),
+        ("fr", "avec avoine ibu 32..", {"Harbour Lamp Porter"}),
+        ("de", "oat", {"Harbour Lamp Porter", "Oatmeal Stout"}),
+        ("fr", "flocons d'avoine", {"Harbour Lamp Porter", "Oatmeal Stout"}),
+        ("fr", "avoine", {"Harbour Lamp Porter", "Oatmeal Stout"}),
+        ("en", "haferflocken", set()),
+    ],
+)
+def test_names_are_found_in_the_language_and_in_english(full, code, typed, found):
+    translation.use(None, code)
+    try:
+        assert set(names(full, typed)) == found
+    finally:
+        translation.use(None)
