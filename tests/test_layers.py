@@ -125,6 +125,7 @@ COMMANDS = {
     "guide": ["guide", "compose"],
     "web guide": ["guide", "-o", "{folder}/guide.html"],
     "find": ["find", "abv <5"],
+    "box": ["box", "list"],
     "brews": ["brews", "list"],
     "packaging": ["packaging", "--beer", "9.6 L", "--warmest", "21 °C", "--finished", "yes"],
     "reading": ["reading", "{recipe}", "--sg", "1.037", "--at", "24 °C"],

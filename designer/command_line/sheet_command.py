@@ -31,30 +31,42 @@ T = TypeVar("T")
 
 def carry_out(chosen: Namespace) -> int:
     """Write a sheet of each recipe and say where; nothing is written if any cannot be read."""
-    start = _given("--start", read_clock, chosen.start)
-    brew_date = _given("--date", read_day, chosen.date)
-    language, paper, shop = language_of(chosen), paper_of(chosen), shop_of(chosen)
-    shown = units_of(chosen)
+    wishes = _wishes(chosen)
     read = read_for_paper(chosen.files, chosen.set)
     recipes = all_filled_by_kitchen(read, wanted=chosen.kitchen)
     if chosen.pocket:
-        return _pocket(
-            chosen, recipes, shown=shown, start=start, brew_date=brew_date, language=language
-        )
-    packs = packs_of_shop(shown)
-    places = _places(chosen, chosen.format or "")
+        return _pocket(chosen, recipes, **wishes)
+    return write_sheets(chosen, recipes, _places(chosen, chosen.format or ""))
+
+
+def _wishes(chosen: Namespace) -> dict[str, Any]:
+    """Return what a sheet and a page for a phone are asked for alike."""
+    return {
+        "shown": units_of(chosen),
+        "start": _given("--start", read_clock, chosen.start),
+        "brew_date": _given("--date", read_day, chosen.date),
+        "language": language_of(chosen),
+    }
+
+
+def write_sheets(
+    chosen: Namespace, recipes: Sequence[Recipe], places: Sequence[Path | None]
+) -> int:
+    """Write a sheet of each recipe to its place, None for standard output, and say where.
+
+    `chosen` has the words of `sheet`.
+    """
+    wishes, paper, shop = _wishes(chosen), paper_of(chosen), shop_of(chosen)
+    packs = packs_of_shop(wishes["shown"])
     for recipe, place in zip(recipes, places, strict=True):
         sheet = brew_sheet(
             recipe,
             look_ahead(recipe),
-            shown=shown,
-            start=start,
-            brew_date=brew_date,
             variant=chosen.variant,
-            language=language,
             shop=shop,
             form=Form(chosen.large, chosen.pages),
             packs=packs,
+            **wishes,
         )
         if place is None:
             print_bytes(sheet_bytes(sheet, chosen.format or "pdf", paper)[0])

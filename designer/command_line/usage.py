@@ -62,6 +62,10 @@ COMMANDS = {
         message("print the guide's contents or a page, or write all of it"), "lookups.guide"
     ),
     "find": Command(message("find recipes in the Recipe box"), "lookups.find"),
+    "box": Command(
+        message("list, export, import and restore recipes of the Recipe box; print them all"),
+        "box.box",
+    ),
     "brews": Command(
         message("list the brews of the Recipe box, show a log, or write it out"), "brews.brews"
     ),

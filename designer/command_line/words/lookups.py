@@ -107,7 +107,7 @@ def find(command: CommandParser) -> None:
         tr("left out, all of them; put < and > between quotes: hobwort find 'abv <5'"),
         "find",
     )
-    command.told_below = _search_grammar
+    command.told_below = search_grammar
 
 
 def _add_words(command: CommandParser, name: str, metavar: str, tells: str, schema: str) -> None:
@@ -115,7 +115,8 @@ def _add_words(command: CommandParser, name: str, metavar: str, tells: str, sche
     add_json(command, schema)
 
 
-def _search_grammar() -> str:
+def search_grammar() -> str:
+    """Return how recipes are looked for."""
     # Told to few: not loaded with the words of the commands.
     from designer.workbench.box_search import GRAMMAR
 

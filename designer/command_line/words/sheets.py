@@ -47,6 +47,13 @@ def sheet(command: CommandParser) -> None:
         help=tr("write web pages, as --format html does"),
     )
     _add_pocket(command)
+    add_paper_wishes(command)
+    add_set(command)
+    add_kitchen(command)
+
+
+def add_paper_wishes(command: CommandParser) -> None:
+    """Add what every sheet can be asked for: paper, units, day, layout, shop, language."""
     add_paper(command)
     add_units(command)
     command.add_argument("--start", metavar="HH:MM", help=tr("clock time at which the day starts"))
@@ -60,8 +67,6 @@ def sheet(command: CommandParser) -> None:
         help=tr("a shop's name at the head; left out, the one given in the window, if any"),
     )
     add_language(command)
-    add_set(command)
-    add_kitchen(command)
 
 
 def _add_pocket(command: CommandParser) -> None:
