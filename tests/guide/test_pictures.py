@@ -23,6 +23,11 @@ def plain(text):
     return " ".join(text.split())
 
 
+def seen(text):
+    """Text as it is seen: the mark of a key's letter is none."""
+    return plain(text).replace("&", "")
+
+
 def pictures(code):
     return sorted(resource_path(f"guide/pictures/{code}").iterdir())
 
@@ -42,12 +47,9 @@ def test_what_is_read_on_a_picture_the_program_still_says(code):
         assert len(words) >= 15, path
         gone = [sentence for sentence, _ in words if sentence not in known]
         assert gone == [], f"{path.name}: {MAKE_THEM}"
-        now = {
-            each: plain(catalogue.gettext(known[each])) if catalogue else each for each, _ in words
-        }
-        assert {each: now[each] for each, said in words if said != now[each]} == {}, (
-            f"{path.name}: {MAKE_THEM}"
-        )
+        for sentence, said in words:
+            now = catalogue.gettext(known[sentence]) if catalogue else sentence
+            assert seen(said) == seen(now), f"{path.name}: {MAKE_THEM}"
 
 
 @pytest.mark.parametrize("code", FOLDERS)
