@@ -154,8 +154,8 @@ def _note(block: Note, form: Form) -> str:
     kind, head = ("caution", tr("Take care")) if block.is_caution else ("note", tr("Worth knowing"))
     inside = "".join(_block(each, form) for each in block.blocks)
     return (
-        f'<table class="{kind}"><tbody><tr><td><p><b>{escape(head)}</b></p>{inside}</td></tr>'
-        "</tbody></table>"
+        f'<table class="{kind}" width="100%"><tbody><tr><td><p><b>{escape(head)}</b></p>'
+        f"{inside}</td></tr></tbody></table>"
     )
 
 
