@@ -47,6 +47,17 @@ def test_what_fits_counts_the_room_for_foam_and_says_so(box, capsys):
     )
 
 
+def test_what_is_found_is_told_in_the_units_and_scales_that_are_asked_for(box, capsys):
+    assert run(["find", "porter", "--units", "us", "--gravity", "plato"]) == 0
+    assert capsys.readouterr().out.split(" · ")[2:] == [
+        "OG 11.4 °P", "4.4 %", "29 IBU", "23 SRM", "2.64 gal\n",
+    ]  # fmt: skip
+    assert run(["find", "porter", "--units", "metric", "--gravity", "sg"]) == 0
+    assert capsys.readouterr().out.split(" · ")[2:] == [
+        "OG 1.046", "4.4 %", "29 IBU", "45 EBC", "10 L\n",
+    ]  # fmt: skip
+
+
 def test_what_is_not_understood_is_refused_with_what_would_be(box, capsys):
     assert run(["find", "abv <x"]) == 1
     told = capsys.readouterr()

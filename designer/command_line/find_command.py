@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from argparse import Namespace
 
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.output import FINE, REFUSED, complain, notice, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
 from designer.library.store.search import Found
+from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.workbench.box_search import fits_told, found_document, found_lines
 
@@ -23,8 +25,9 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.json:
         print_json(found_document(found))
     else:
-        told = [fits_told(pot, f"{pot.foam_line_l:.3g} L") for pot in found.pots]
-        print_lines(*found_lines(found), *told)
+        figures = figures_of(chosen)
+        told = [fits_told(pot, figures(Kind.VOLUME, pot.foam_line_l)) for pot in found.pots]
+        print_lines(*found_lines(found, figures), *told)
     return FINE
 
 

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
+from designer.brewday.predictions import BY_KEY
 from designer.library.store.search import Found
 from designer.library.store.search_words import FittingPot
 from designer.library.store.values import RecipeRow
+from designer.recipe.quantity import Kind
 from designer.translation import message, named, tr
 from designer.units.quoting import one_line
+
+if TYPE_CHECKING:
+    from designer.workbench.figures import Figures
 
 GRAMMAR = message(
     "porter oat: words of name, style, ingredients, notes or tags\n"
@@ -17,13 +22,14 @@ GRAMMAR = message(
     "fits 9 L: at its fullest it stays below the foam line of a pot of that size"
 )
 """What may be searched for, a kind a line."""
-_FIGURES = {
-    "original_gravity": ("og", ".3f", "OG {}"),
-    "abv_percent": ("abv", ".1f", "{} %"),
-    "bitterness_ibu": ("ibu", ".0f", "{} IBU"),
-    "colour_srm": ("srm", ".0f", "{} SRM"),
-    "batch_l": ("batch_l", ".3g", "{} L"),
+_COLUMNS = {
+    "original_gravity": "og",
+    "abv_percent": "abv",
+    "bitterness_ibu": "ibu",
+    "colour_srm": "srm",
+    "batch_l": "batch_l",
 }
+"""The figures of a recipe, by their keys, to the columns that hold them."""
 
 
 def fits_told(pot: FittingPot, limit: str) -> str:
@@ -35,19 +41,27 @@ def fits_told(pot: FittingPot, limit: str) -> str:
     )
 
 
-def found_lines(found: Found) -> list[str]:
+def found_lines(found: Found, figures: Figures) -> list[str]:
     """Return a line for each recipe: its name, style and main figures."""
-    lines = [_line(row) for row in found.rows]
+    lines = [_line(row, figures) for row in found.rows]
     return lines or [tr("Nothing matches.")]
 
 
-def _line(row: RecipeRow) -> str:
+def _line(row: RecipeRow, written: Figures) -> str:
     figures = [
-        shown.format(format(value, rounded))
-        for column, rounded, shown in _FIGURES.values()
+        _figure(key, value, written)
+        for key, column in _COLUMNS.items()
         if (value := getattr(row.summary, column)) is not None
     ]
     return one_line(" · ".join(filter(None, (row.name, named(row.summary.style), *figures))))
+
+
+def _figure(key: str, value: float, figures: Figures) -> str:
+    if key == "batch_l":
+        return figures(Kind.VOLUME, value)
+    each = BY_KEY[key]
+    said = figures.forecast(each, value)
+    return f"{tr(each.abbreviation)} {said}" if each.kind is Kind.GRAVITY else said
 
 
 def found_document(found: Found) -> dict[str, Any]:
@@ -59,7 +73,7 @@ def found_document(found: Found) -> dict[str, Any]:
                 "name": row.name,
                 "style": row.summary.style,
                 "tags": list(row.tags),
-                **{key: getattr(row.summary, column) for key, (column, *_) in _FIGURES.items()},
+                **{key: getattr(row.summary, column) for key, column in _COLUMNS.items()},
                 "fullest_l": row.summary.pot_fullest_l,
             }
             for row in found.rows

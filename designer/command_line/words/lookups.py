@@ -8,6 +8,7 @@ from argparse import Namespace
 
 from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
+    add_figures,
     add_file,
     add_json,
     add_language,
@@ -107,6 +108,7 @@ def find(command: CommandParser) -> None:
         tr("left out, all of them; put < and > between quotes: hobwort find 'abv <5'"),
         "find",
     )
+    add_figures(command)
     command.told_below = search_grammar
 
 
