@@ -51,7 +51,7 @@ RESTING_MS = 30  # after the second picture: keys pressed meanwhile come first
 
 def _load_store() -> None:
     """Have the modules of the Recipe box ready, and SQLite: that too takes longer than a frame."""
-    import designer.library.store
+    import designer.library.store.store
 
     del designer
 
