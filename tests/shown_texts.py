@@ -62,7 +62,10 @@ def _own(widget):
     for name in _GETTERS:
         getter = getattr(widget, name, None)
         if callable(getter) and not (name == "text" and isinstance(widget, _TYPED_IN)):
-            text = getter()
+            try:
+                text = getter()
+            except TypeError:  # a text of something in it, not its own
+                continue
             if isinstance(text, str):
                 yield text
     interface = QAccessible.queryAccessibleInterface(widget)
