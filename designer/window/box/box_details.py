@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QListView,
+    QMenu,
     QVBoxLayout,
     QWidget,
 )
@@ -28,9 +29,11 @@ from designer.window.box.brew_panel import BrewPanel
 from designer.window.box.comparison_table import Compared, ComparisonTable, when_kept
 from designer.window.box.time_line_model import TimeLineModel, key_of
 from designer.window.parts.buttons import button
+from designer.window.parts.deeds import add_deeds
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.page_frame import heading
+from designer.window.parts.row_menu import add_buttons, offer_menu
 from designer.window.session.autosave import Autosave
 from designer.window.session.brew_keeping import BrewKeeping, log_in
 from designer.workbench.brew.brew_told import BrewTold, told_of
@@ -160,8 +163,14 @@ class BoxDetails(QFrame):
             laid.addWidget(each, number // 3, number % 3)
         return laid
 
+    def fill_menu(self, menu: QMenu) -> None:
+        """Add what can be done with the chosen versions."""
+        add_deeds(menu, self.versions.deeds(), (OPEN_OR_EDIT,))
+        add_buttons(menu, (self.back_button, self.branch_button, self.compare_button))
+
     def _list(self) -> QListView:
         self.versions = VersionsList()
+        offer_menu(self.versions, self.fill_menu)
         self.versions.setModel(self.versions_model)
         self.versions.setWordWrap(True)
         self.versions.setResizeMode(QListView.ResizeMode.Adjust)

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
+    QMenu,
     QPushButton,
     QSplitter,
     QStackedWidget,
@@ -42,10 +43,12 @@ from designer.window.box.first_steps import FirstSteps
 from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
+from designer.window.parts.deeds import add_deeds, add_entry
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page
 from designer.window.parts.plain_text import tip
 from designer.window.parts.questions import Questions
+from designer.window.parts.row_menu import add_buttons, offer_menu
 from designer.window.parts.under_way import OF_ITEMS, UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
@@ -61,6 +64,7 @@ from designer.workbench.box_files import (
     written_words,
 )
 from designer.workbench.box_search import GRAMMAR, fits_told
+from designer.workbench.keys import COPY, PASTE
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -257,6 +261,7 @@ class RecipeBoxPage(Page):
         self.table.copy_wanted.connect(self.copy)
         self.table.paste_wanted.connect(self.paste)
         self.table.selectionModel().selectionChanged.connect(self._choose)
+        offer_menu(self.table, self.fill_menu)
         self.details.version_wanted.connect(self.version_wanted)
         self.details.throw_wanted.connect(self.throw_away)
         self.details.changed.connect(self.look_again)
@@ -265,6 +270,15 @@ class RecipeBoxPage(Page):
         self.details.brew_panel.removed.connect(self.removed)
         self.details.brew_panel.log_wanted.connect(self.log_wanted)
         self.details.brew_panel.go_on_wanted.connect(self.go_on_wanted)
+
+    def fill_menu(self, menu: QMenu) -> None:
+        """Add what can be done to the chosen recipes."""
+        details = self.details
+        add_buttons(menu, (details.open_button, details.copy_button, details.throw_button))
+        add_buttons(menu, (details.compare_button, details.brewed_button))
+        menu.addSeparator()
+        add_deeds(menu, self.table.deeds(), (COPY, PASTE))
+        add_entry(menu, tr("Export…"), self.export).setEnabled(bool(self.chosen()))
 
     # backups
 

@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
     QLineEdit,
+    QMenu,
     QVBoxLayout,
     QWidget,
 )
@@ -39,6 +40,7 @@ from designer.window.brew.page_bar import PageBar
 from designer.window.brew.page_parts import PageParts, WithMargin
 from designer.window.brew.part_names import PARTS, Part
 from designer.window.brew.phone_button import PhoneButton
+from designer.window.brew.row_list import ROW
 from designer.window.brew.screen_awake import ScreenAwake
 from designer.window.brew.sign_button import SignButton
 from designer.window.brew.sound_button import SoundButton
@@ -60,10 +62,13 @@ from designer.window.brew.stove_texts import (
     whole_step,
 )
 from designer.window.parts.beside_field import say_beside
+from designer.window.parts.deeds import add_entry
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import Page, heading
+from designer.window.parts.row_menu import offer_menu
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench import keys
 from designer.workbench.brew.day_as_brewed import (
     DayAsBrewed,
     day_as_brewed,
@@ -226,6 +231,7 @@ class BrewPage(Page):
         self.bar.part_wanted.connect(self.show_part)
         self.stove.low_changed.connect(self._be_low)
         self.stove.steps.chosen.connect(self._tell_step)
+        offer_menu(self.stove.steps.view, self.fill_step_menu)
         self.log.note_wanted.connect(self.ask_for_note)
         self.measuring.done.connect(self.take_focus)
         self.measuring.explain_wanted.connect(self.explain_reading)
@@ -515,6 +521,21 @@ class BrewPage(Page):
             ways.append((tr("Go to this step"), lambda: self._go_to(key)))
         place = self.stove.steps.place_of(key)
         say_beside(self.stove.steps.view, whole_step(step), rect=place, ways=ways)
+
+    def fill_step_menu(self, menu: QMenu) -> None:
+        """Add what can be done about the step that is pointed at."""
+        row, brewing = self.stove.steps.view.currentIndex().data(ROW), self.brew.brewing
+        if row is None:
+            return
+        add_entry(menu, tr("All of this step"), partial(self._tell_step, row.key))
+        if brewing is not None and brewing.now is not None and brewing.now.key == row.key:
+            add_entry(menu, keys.STEP_DONE, self.do)
+            add_entry(menu, keys.STEP_BACK, self.go_back)
+        elif brewing is not None:
+            add_entry(menu, tr("Go to this step"), partial(self._go_to, row.key))
+        menu.addSeparator()
+        add_entry(menu, keys.TIMER, self.ask_for_timer)
+        add_entry(menu, keys.NOTE, self.ask_for_note)
 
     def _go_to(self, key: str) -> None:
         self.brew.go_to(key)

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QListView,
+    QMenu,
     QStyle,
     QStyledItemDelegate,
     QStyleOptionViewItem,
@@ -37,15 +38,18 @@ from designer.units.clock import minutes_of, read_clock
 from designer.window.brew.card_panel import CardPanel
 from designer.window.brew.large_button import TARGET_PX, LargeButton
 from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
+from designer.window.parts.deeds import add_deeds, deeds_of
 from designer.window.parts.inks import inks_for
 from designer.window.parts.page_frame import heading
 from designer.window.parts.questions import Questions
 from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.row_menu import add_buttons, offer_menu
 from designer.window.parts.sized_text import grown, height_of, sized
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.log_lines import LogLine, clock_of, told_lines
+from designer.workbench.keys import COPY
 
 MAY_BE_CORRECTED = (What.READING, What.NOTE, What.LEFT_OUT)
 """What has words or a figure of the brewer's own."""
@@ -204,6 +208,7 @@ class LogPart(QFrame):
         self.correcting.answered.connect(self._correct)
         self.timing.answered.connect(self._correct_time)
         self.refusal = Refusal(self)
+        offer_menu(self.view, self.fill_menu)
         self._lay_out()
         self._offer()
 
@@ -241,6 +246,13 @@ class LogPart(QFrame):
         if was_at_end:
             self.view.scrollToBottom()
         self._offer()
+
+    def fill_menu(self, menu: QMenu) -> None:
+        """Add what can be done about the entry that is chosen."""
+        add_buttons(menu, (self.correct_button, self.time_button, self.back_button))
+        menu.addSeparator()
+        add_deeds(menu, deeds_of(self.view), (COPY,))
+        add_buttons(menu, (self.note_button, self.export_button))
 
     def chosen(self) -> LogLine | None:
         """Return the entry that is chosen."""

@@ -65,12 +65,17 @@ class ForecastOut(QObject):
 
     def open_forecast_menu(self, at: QPoint, key: str) -> None:
         """Open the menu of the forecast; a `key` names the figure that is pointed at."""
-        figures: tuple[tuple[str, Callable[[], None]], ...] = (
-            (tr("Copy the forecast as text"), self.copy_text),
+        copy = "action-copy"
+        figures: tuple[tuple[str, Callable[[], None], str], ...] = (
+            (tr("Copy the forecast as text"), self.copy_text, copy),
         )
         if key:
-            text = tr("Copy {figure}", figure=_titled(key))
-            figures = ((text, partial(self._copy_figure, key)), *figures)
+            figures = (
+                (tr("What stands behind it"), partial(self._panel.tell_behind, key), ""),
+                (tr("What is this?"), partial(self._panel.explain, key), ""),
+                (tr("Copy {figure}", figure=_titled(key)), partial(self._copy_figure, key), copy),
+                *figures,
+            )
         open_picture_menu(self._panel, at, self.of_forecast, figures)
 
     def open_day_menu(self, at: QPoint) -> None:

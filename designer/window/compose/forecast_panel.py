@@ -257,6 +257,19 @@ class ForecastPanel(QFrame):
         )
         self.menu_wanted.emit(at, next(meant, ""))
 
+    def tell_behind(self, key: str) -> None:
+        """Show what stands behind a number, as pressing it does."""
+        self._row(key).setChecked(True)
+
+    def explain(self, key: str) -> None:
+        """Explain the terms of a forecast."""
+        from designer.window.parts.explained import explain  # no start asks
+
+        explain(self._row(key))
+
+    def _row(self, key: str) -> ForecastRow:
+        return next(row for row in self.rows if row.key == key)
+
     def _press(self, pressed: ForecastRow) -> None:
         if pressed.isChecked():
             for row in self.rows:

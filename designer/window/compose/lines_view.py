@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, QPoint, QRect, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QModelIndex, QRect, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
-    QAction,
+    QContextMenuEvent,
     QCursor,
     QDragLeaveEvent,
     QDragMoveEvent,
@@ -57,6 +57,7 @@ class LinesView(CellTable):
     """A table without scroll bars of its own: the page scrolls."""
 
     what_if_wanted = Signal(object)
+    details_wanted = Signal()
 
     def __init__(self, model: LinesModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -80,8 +81,6 @@ class LinesView(CellTable):
         self.setDropIndicatorShown(True)
         self.setDragDropOverwriteMode(False)
         self.setDefaultDropAction(Qt.DropAction.MoveAction)
-        self.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
-        self.customContextMenuRequested.connect(self._open_menu)
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
         header = self.horizontalHeader()
         header.setStretchLastSection(False)
@@ -269,11 +268,12 @@ class LinesView(CellTable):
             row = self.verticalHeader().defaultSectionSize()
             bring_into_view(self.viewport(), QRect(place.x(), place.y() - row, 1, 2 * row))
 
-    def _open_menu(self, place: QPoint) -> None:
-        index = self.indexAt(place)
-        menu = self.line_menu(index)
-        if menu is not None:
-            menu.exec(self.viewport().mapToGlobal(place))
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        from designer.window.parts.deeds import open_menu  # as with the menu itself
+        from designer.window.parts.row_menu import place_meant
+
+        place = place_meant(self, event)
+        open_menu(self.line_menu(self.indexAt(place)), self.viewport().mapToGlobal(place))
 
     def place_of(self, index: QModelIndex) -> Place | None:
         """Return the place in the recipe of a cell; None where there is no line."""
@@ -283,40 +283,20 @@ class LinesView(CellTable):
         field = self._lines.columns[index.column()].key
         return Place(self._lines.spec.lines, field, line.line_id)
 
-    def line_menu(self, index: QModelIndex) -> QMenu | None:
-        """Return the menu of a line; None where there is no line."""
-        line = self._lines.row_at(index.row())
-        if line is None:
-            return None
-        menu = QMenu(self)
-        drawn_when_opened(menu)
+    def line_menu(self, index: QModelIndex) -> QMenu:
+        """Return the menu of the line in a row, which is chosen with it."""
+        from designer.window.compose.line_menu import LineActs, line_menu  # no start opens one
 
-        def entry(text: str, keys: str, act: object, drawing: str = "") -> QAction:
-            action = menu.addAction(text)
-            action.setShortcut(QKeySequence(keys))
-            action.triggered.connect(act)
-            wear(action, drawing)
-            return action
-
-        row, move = index.row(), self._lines.move
-        duplicate = self._lines.duplicate
-        entry(tr("Duplicate line"), "Ctrl+D", lambda: duplicate(row), "action-duplicate")
-        up = entry(tr("Move up"), "Alt+Up", lambda: move(row, row - 1), "action-move-up")
-        up.setEnabled(row > 0)
-        down = entry(tr("Move down"), "Alt+Down", lambda: move(row, row + 1), "action-move-down")
-        down.setEnabled(row < self._lines.rowCount() - 2)
-        if hasattr(line, "locked"):
-            lock = entry(tr("Locked"), "", lambda checked: self._lines.set_locked(row, checked))
-            lock.setCheckable(True)
-            lock.setChecked(line.locked)
-        place = self.place_of(index)
-        ask = partial(self.what_if_wanted.emit, place)
-        entry(tr("What if…"), "Ctrl+Shift+W", ask, "action-what-if")
-        menu.addSeparator()
-        entry(tr("Copy"), "Ctrl+C", self.copy_lines, "action-copy")
-        entry(tr("Paste"), "Ctrl+V", self.paste_lines, "action-paste")
-        entry(tr("Remove line"), "Del", self.remove_lines, "action-delete")
-        return menu
+        if index.isValid() and not self.selectionModel().isSelected(index):
+            self.setCurrentIndex(index)
+        row, line = index.row(), self._lines.row_at(index.row())
+        acts = LineActs(
+            self.add_line,
+            partial(self.what_if_wanted.emit, self.place_of(index)),
+            self.details_wanted.emit,
+            partial(self._lines.set_locked, row) if hasattr(line, "locked") else None,
+        )
+        return line_menu(self, self._lines.spec.lines, line, index, acts)
 
 
 class LinesPanel(QWidget):
@@ -354,6 +334,7 @@ class LinesPanel(QWidget):
         self.more_button.setAccessibleName(tr(spec.words.more))
         self.more_button.setToolTip(tr("Further figures of the chosen line: yield, price, lock …"))
         self.more_button.toggled.connect(self._show_more)
+        self.view.details_wanted.connect(partial(self.more_button.setChecked, True))
         top = QHBoxLayout()
         top.setContentsMargins(0, 0, 0, 0)
         top.addWidget(heading)

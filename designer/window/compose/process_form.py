@@ -6,7 +6,6 @@ from dataclasses import dataclass, fields
 from functools import partial
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QKeySequence
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
@@ -36,6 +35,7 @@ from designer.window.parts.plain_text import long_tip
 from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.worked_on import WorkedOn
 from designer.workbench.figure_sources import source_of
+from designer.workbench.keys import WHAT_IF
 
 ACROSS, APART = 3, 7
 NOTES, YEAST, START = Place("notes"), Place("yeast", "name"), Place("process", "start_time")
@@ -273,15 +273,16 @@ class ProcessForm(QWidget):
         return field
 
     def _open_menu(self, field: TextField, place: Place, at: QPoint) -> None:
-        self.field_menu(field, place).exec(field.mapToGlobal(at))
+        from designer.window.parts.deeds import open_menu  # no start opens a menu
+
+        open_menu(self.field_menu(field, place), field.mapToGlobal(at))
 
     def field_menu(self, field: TextField, place: Place) -> QMenu:
         """Return the menu of a field: what a line edit offers, and to try another value."""
-        menu = field.createStandardContextMenu()
-        menu.addSeparator()
-        entry = menu.addAction(tr("What if…"))
-        entry.setShortcut(QKeySequence("Ctrl+Shift+W"))
-        entry.triggered.connect(lambda _checked=False: self.what_if_wanted.emit(place))
+        from designer.window.parts.deeds import add_entry  # as above
+
+        menu = field.menu()
+        add_entry(menu, WHAT_IF, lambda: self.what_if_wanted.emit(place))
         return menu
 
     def place_of(self, widget: QWidget | None) -> Place | None:

@@ -5,12 +5,15 @@ A vessel that is too small leads to the page with the ways to brew it there.
 
 from __future__ import annotations
 
+from functools import partial
+
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent
+from PySide6.QtGui import QColor, QContextMenuEvent, QGuiApplication, QPainter, QPaintEvent
 from PySide6.QtWidgets import (
     QApplication,
     QFrame,
     QLabel,
+    QMenu,
     QPushButton,
     QSizePolicy,
     QVBoxLayout,
@@ -26,6 +29,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.plain_text import caption
+from designer.workbench.keys import COPY
 
 WORDS = {
     Severity.STOP: message("Stop:"),
@@ -142,6 +146,25 @@ class FindingCard(QFrame):
         """Go to the field that the finding is about."""
         if self._finding is not None:
             self.place_wanted.emit(self._finding.about)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        from designer.window.parts.deeds import open_menu  # no start opens a menu
+
+        open_menu(self.menu(), event.globalPos())
+
+    def menu(self) -> QMenu:
+        """Return the menu of the finding: its cures, the way to what it is about, its words."""
+        from designer.window.parts.deeds import add_entry, menu_under
+        from designer.window.parts.row_menu import add_buttons
+
+        menu, finding = menu_under(self), self._finding
+        add_buttons(menu, [each for each in (self.cure, self.ways, self.where) if each is not None])
+        if finding is not None:
+            go = partial(self.place_wanted.emit, finding.about)
+            add_entry(menu, tr("Go to what it is about"), go)
+        copy = partial(QGuiApplication.clipboard().setText, self._said)
+        add_entry(menu, COPY, copy)
+        return menu
 
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)

@@ -234,6 +234,7 @@ class KitchenPage(Page):
         for column, (view, buttons) in enumerate(
             ((self.pots, pot_buttons), (self.fermenters, fermenter_buttons))
         ):
+            view.beside = buttons
             top = FlowLayout(across=6, down=4)
             for each in (heading(view.accessibleName()), *buttons):
                 top.addWidget(each)

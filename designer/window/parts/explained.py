@@ -51,10 +51,7 @@ class Explainer(QObject):
 
     def explain_focus(self) -> None:
         """Explain the terms of the field, button or column that has the keyboard."""
-        widget = self._window.focusWidget() or self._window
-        found = _asked_of(widget)
-        text = as_rich(found) if found else html.escape(tr(NOTHING))
-        QWhatsThis.showText(widget.mapToGlobal(QPoint(8, widget.height())), text, widget)
+        explain(self._window.focusWidget() or self._window)
 
     def _answered(self, event: QHelpEvent) -> bool:
         widget = self._window.childAt(self._window.mapFromGlobal(event.globalPos()))
@@ -79,6 +76,13 @@ class Explainer(QObject):
         told, said = explained(_asked_of(widget)), widget.accessibleDescription()
         if told and told not in said:
             widget.setAccessibleDescription(f"{said}\n{told}".strip())
+
+
+def explain(widget: QWidget) -> None:
+    """Explain beside a widget the terms of what it says, or of what is around it."""
+    found = _asked_of(widget)
+    text = as_rich(found) if found else html.escape(tr(NOTHING))
+    QWhatsThis.showText(widget.mapToGlobal(QPoint(8, widget.height())), text, widget)
 
 
 def terms_of(widget: QWidget, at: QPoint | None = None) -> tuple[Term, ...]:

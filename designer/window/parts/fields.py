@@ -11,8 +11,15 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QAction, QFocusEvent, QKeyEvent, QKeySequence, QWheelEvent
-from PySide6.QtWidgets import QLineEdit, QWidget
+from PySide6.QtGui import (
+    QAction,
+    QContextMenuEvent,
+    QFocusEvent,
+    QKeyEvent,
+    QKeySequence,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QLineEdit, QMenu, QWidget
 
 from designer.errors import RefusedInputError
 from designer.library.document_reading import checked_quantity
@@ -100,6 +107,7 @@ class TextField(QLineEdit):
         self._notes = Notes(self)
         self._sign: QAction | None = None
         self._asked: str | None = None
+        self._menu: QMenu | None = None
         self._is_offering = self._is_taught = False
         self.ground = ""
         self._hint = self._closed = ""
@@ -374,6 +382,22 @@ class TextField(QLineEdit):
             step(self, steps)
         else:
             super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        from designer.window.parts.deeds import open_menu  # no start opens a menu
+
+        open_menu(self.menu(), event.globalPos())
+
+    def menu(self) -> QMenu:
+        """Return the menu of the field; it lasts until another is asked for."""
+        from designer.window.parts.field_menu import field_menu  # as above
+
+        self._menu = field_menu(self, self.empty if self.ground else None)
+        return self._menu
+
+    def empty(self) -> None:
+        """Take what stands here out, as one step: what is usual counts again."""
+        self._type("")
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         if self.hasFocus() and step(self, event.angleDelta().y() / 120.0):

@@ -48,9 +48,9 @@ def open_picture_menu(
     widget: QWidget,
     at: QPoint,
     picture: Callable[[], Picture],
-    others: Iterable[tuple[str, Callable[[], None]]] = (),
+    others: Iterable[tuple[str, Callable[[], None], str]] = (),
 ) -> None:
-    """Open the menu of a picture at a place of the screen; what else is copied of it comes first.
+    """Open the menu of a picture at a place of the screen; what else is done with it comes first.
 
     Nothing opens where no window takes pictures.
     """
@@ -58,8 +58,8 @@ def open_picture_menu(
     if taker is None:
         return
     menu = menu_under(widget)
-    for text, act in others:
-        add_entry(menu, text, act, "action-copy")
+    for text, act, drawing in others:
+        add_entry(menu, text, act, drawing)
     add_entry(menu, tr("Copy the picture"), lambda: taker.copy(picture()), "action-picture")
     add_entry(menu, tr("Save the picture…"), lambda: taker.save(picture()), "action-export")
     menu.addSeparator()

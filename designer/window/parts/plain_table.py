@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QEvent, QModelIndex, Qt
-from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent
+from PySide6.QtWidgets import QAbstractButton, QMenu
 
 from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.cell_table import CellTable
@@ -35,7 +36,22 @@ class PlainTableView(CellTable):
         self._was_at = (-1, 0)
         model.modelAboutToBeReset.connect(self._note_where)
         model.modelReset.connect(self._go_there)
+        self.beside: tuple[QAbstractButton, ...] = ()
+        """Buttons beside the table for the row that one is in; its menu has them too."""
         self._follow_inks()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        from designer.window.parts.row_menu import open_row_menu, place_meant  # no start asks
+
+        open_row_menu(self, self.fill_menu, place_meant(self, event))
+
+    def fill_menu(self, menu: QMenu) -> None:
+        """Add what can be done to the row that one is in."""
+        from designer.window.parts.deeds import add_deeds
+        from designer.window.parts.row_menu import add_buttons
+
+        add_deeds(menu, self.deeds(), (keys.OPEN_OR_EDIT, keys.COPY, keys.DELETE))
+        add_buttons(menu, self.beside)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
