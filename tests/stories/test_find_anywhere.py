@@ -7,11 +7,16 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from designer import translation
 from designer.errors import DesignerError
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
+from designer.spoken_language import catalogue_if_any, names_in
+from designer.translation import named
+from designer.window.main_window import MainWindow
 from designer.workbench.examples import example
 from designer.workbench.recipe_summary import summary_of
+from tests.active_window import made_active
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 
@@ -144,3 +149,20 @@ def test_pages_are_found_and_shown(qtbot, on_a_box, opened, typed):
     press(qtbot)
     assert window.pages.currentWidget() in (window.box, window.kitchen)
     assert window.pages.currentWidget() is not window.compose
+
+
+def test_an_ingredient_is_found_by_its_name_in_the_language_and_in_english(
+    qtbot, settings, opened, answers
+):
+    translation.use(catalogue_if_any("program_de"), "de", names_in("de"))
+    try:
+        window = MainWindow(opened, settings, answers)
+        qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
+        made_active(qtbot, window)
+        german = named("Crystal malt 60 °L")
+        assert german != "Crystal malt 60 °L"
+        for typed in (german, "Crystal malt 60 °L"):
+            assert german in titles(ask(qtbot, window, typed))
+            press(qtbot, Qt.Key.Key_Escape)
+    finally:
+        translation.use(None)

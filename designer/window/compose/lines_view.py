@@ -38,7 +38,6 @@ from designer.window.compose.lines_model import LinesModel
 from designer.window.parts.cell_table import CellTable
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
-from designer.window.parts.menu_drawings import drawn_when_opened, wear
 from designer.window.parts.scrolling import bring_into_view
 from designer.window.session.worked_on import EditedRecipe
 from designer.workbench import keys

@@ -136,7 +136,9 @@ class FindCard(OverCard):
     def _show(self, found: list[Thing], keep: Thing | None) -> None:
         self.list.show_things(found, keep)
         self._show_chosen()
-        if found:
+        if len(found) >= MOST:
+            self.count.setText(tr("The first {number}; a word more finds the rest.", number=MOST))
+        elif found:
             self.count.setText(trn("{number} found", "{number} found", len(found)))
         else:
             self.count.setText(tr("Nothing has all of these words: try fewer, or other letters."))

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from designer.translation import tr
+from designer.translation import named, tr
 from designer.window.find.things import Act, Thing
 from designer.window.paged_window import PagedWindow
 
@@ -77,7 +77,7 @@ class RecipesFound(QObject):
         return Thing(
             row.name,
             tr("Recipe box"),
-            row.summary.style,
+            named(row.summary.style),
             " ".join((row.summary.style, *row.tags)),
             told=partial(_told, row),
             act=Act(tr("Open the recipe"), partial(self._open, row.id)),
@@ -95,7 +95,7 @@ class RecipesFound(QObject):
 
 
 def _told(row: RecipeRow) -> str:
-    summary, said = row.summary, [row.summary.style] if row.summary.style else []
+    summary, said = row.summary, [named(row.summary.style)] if row.summary.style else []
     if summary.og is not None and summary.abv is not None:
         said.append(
             tr("{og} original gravity, {abv} %", og=f"{summary.og:.3f}", abv=f"{summary.abv:.1f}")
