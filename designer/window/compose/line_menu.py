@@ -35,7 +35,7 @@ def line_menu(
 ) -> QMenu:
     """Return the menu of a line of `part`; the last row, which has none yet, can be added to."""
     menu, deeds = menu_under(view), view.deeds()
-    add_entry(menu, tr("Add a line"), acts.add, "action-add-line")
+    add_entry(menu, tr("Add a line"), acts.add)
     if line is None:
         add_deeds(menu, deeds, (keys.PASTE,))
         return menu

@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QLineEdit, QMenu
 
 from designer.translation import tr
 from designer.window.parts.deeds import add_entry
-from designer.window.parts.drawn_icons import drawn_when_opened
 from designer.window.parts.explained import explain
+from designer.window.parts.menu_drawings import drawn_when_opened
 from designer.workbench.keys import WHAT_IS_THIS
 
 
