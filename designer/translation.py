@@ -8,7 +8,7 @@ is printed for whoever brews from it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from typing import Protocol
 
@@ -101,6 +101,15 @@ def apart(parts: dict[str, object]) -> dict[str, object]:
 def labelled(name: object, said: object) -> str:
     """Return what is said of something behind its name, with the colon as the language sets it."""
     return tr("{name}: {said}", name=name, said=said)
+
+
+def parted(texts: Iterable[str]) -> str:
+    """Return texts as one, with semicolons between them as the language sets them."""
+    found = list(texts)
+    text = found[0] if found else ""
+    for each in found[1:]:
+        text = tr("{one}; {next}", one=text, next=each)
+    return text
 
 
 def message(text: str) -> str:

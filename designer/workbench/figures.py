@@ -11,6 +11,7 @@ from designer.recipe.message import Message
 from designer.recipe.quantity import Kind, Quantity
 from designer.units import ShownUnits, show
 from designer.units.numbers import with_decimal_sign
+from designer.units.piece_words import said_pieces
 from designer.units.quoting import one_line
 from designer.units.scales import to_scale
 from designer.units.systems import is_in_us
@@ -68,9 +69,10 @@ class Figures:
             self.units is ShownUnits.BOTH or in_us is not (self.units is ShownUnits.US)
         ):
             return self(kind, quantity.value)
-        if not self.decimal_comma or "," in quantity.text:
-            return quantity.text
-        return with_decimal_sign(quantity.text, from_comma=False, to_comma=True)
+        text = said_pieces(quantity.text) if kind is Kind.DOSE else quantity.text
+        if not self.decimal_comma or "," in text:
+            return text
+        return with_decimal_sign(text, from_comma=False, to_comma=True)
 
     def said(self, message: Message) -> str:
         """Return a message in one line."""

@@ -10,7 +10,7 @@ from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.message import Message
 from designer.recipe.quantity import Quantity
-from designer.translation import labelled, named, tr, trn
+from designer.translation import labelled, named, parted, tr, trn
 from designer.units.piece_words import said_pieces
 from designer.units.quoting import one_line
 from designer.units.when_words import said_when
@@ -29,7 +29,7 @@ def design_lines(
     head = [reading.said.text] if reading.said.text else []
     if reading.unread:
         head.append(tr("not understood: {words}", words=one_line(reading.unread)))
-    head.append(f"{wished.strength.said(figure)}; {wished.bitterness.said(figure)}")
+    head.append(parted((wished.strength.said(figure), wished.bitterness.said(figure))))
     lines = [one_line(each) for each in head]
     for number, draft in enumerate(drafts, 1):
         lines += ["", f"{number}. {labelled(draft.name.text, draft.about.text)}"]

@@ -44,6 +44,10 @@ class _Figure:
     def __call__(self, kind: Kind, value: float) -> str:
         return self.figures(kind, value).replace(" ", _HARD_SPACE)
 
+    def typed(self, kind: Kind, quantity: Quantity) -> str:
+        """Return what was typed, or comes of it."""
+        return self.figures.typed(kind, quantity).replace(" ", _HARD_SPACE)
+
 
 def fit_lines(recipe: Recipe, answer: FitAnswer, figures: Figures = PLAIN) -> list[str]:
     """Return the ways as lines: what is done, what comes of it, what it asks for."""
@@ -78,7 +82,7 @@ def _wrapped(text: str, indent: str, first: str = "") -> list[str]:
 def _way_lines(way: Way, figure: _Figure) -> Iterator[str]:
     yield from _wrapped(way.judgement.said(figure), "   ")
     for said in way.steps:
-        yield from _wrapped(said.said(figure), "   ", "- ")
+        yield from _wrapped(said.said(figure, figure.typed), "   ", "- ")
     yield from _wrapped(way.cooling.sentence.said(figure), "   ")
     alike = all(boil.recipe == way.boils[0].recipe for boil in way.boils)
     for place, boil in enumerate(way.boils[:1] if alike else way.boils, 1):

@@ -11,7 +11,7 @@ from designer.brewday.predictions import Prediction
 from designer.brewday.results import Finding, Outlook, Range
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
-from designer.translation import labelled, message, tr
+from designer.translation import labelled, message, parted, tr
 from designer.units.quoting import one_line
 from designer.workbench.figures import PLAIN, Figures, told_forecasts
 from designer.workbench.kit_check import stated_of
@@ -45,7 +45,7 @@ def forecast_lines(recipe: Recipe, outlook: Outlook, figures: Figures = PLAIN) -
         lines.append(f"{text:<{width}}{_causes(outlook.forecasts[key], figures)}".rstrip())
     lines += leaflet_lines(stated_of(recipe, outlook), figures)
     values = {key: found.value for key, found in outlook.forecasts.items()}
-    lines.append(f"  {'; '.join(tr(words) for words in said_of(values).values())}")
+    lines.append(f"  {parted(tr(words) for words in said_of(values).values())}")
     day = outlook.day
     lines += ["", *water_lines(recipe, day.beer, figures)]
     if outlook.plan is None:

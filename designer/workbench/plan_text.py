@@ -11,7 +11,7 @@ from designer.recipe.message import Message, in_a_row
 from designer.recipe.plan import boils_of, share_of
 from designer.recipe.plan_words import ALL_OF_IT, plan_words, vessel_words
 from designer.recipe.quantity import Kind
-from designer.translation import tr, trn
+from designer.translation import parted, tr, trn
 from designer.units.quoting import one_line
 from designer.workbench.day_reading import clock_and_day
 from designer.workbench.figures import Figures, told_forecasts
@@ -83,7 +83,7 @@ def _fermenter(
         != _figure(each, outlook.forecasts[each.key], figures)
     ]
     if others:
-        yield f"    {tr('Its own beer: {figures}', figures='; '.join(others))}"
+        yield f"    {tr('Its own beer: {figures}', figures=parted(others))}"
 
 
 def _filled(filled: FermenterDay, figures: Figures) -> str:

@@ -13,7 +13,7 @@ from designer.recipe.comparing import differences
 from designer.recipe.comparing_parts import Difference
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind
-from designer.translation import message, tr
+from designer.translation import message, parted, tr
 from designer.units.quoting import one_line
 from designer.workbench.figures import PLAIN, Figures
 from designer.workbench.plan_document import forecasts_document
@@ -96,7 +96,7 @@ def what_if_lines(found: Sequence[Column], figures: Figures = PLAIN) -> list[str
     """Return variants side by side as lines for a terminal; what differs is said above."""
     lines = []
     for each in found[1:]:
-        said = "; ".join(map(differs_words, each.differs)) or tr("nothing differs")
+        said = parted(map(differs_words, each.differs)) or tr("nothing differs")
         lines += wrap(
             f"{each.name}  {said}", FIRST + EACH * (len(NAMES) + 1), subsequent_indent="   "
         )

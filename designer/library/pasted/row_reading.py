@@ -18,7 +18,7 @@ from designer.recipe.limits import LONGEST_WORDS
 from designer.recipe.message import refused, word
 from designer.recipe.named import Line
 from designer.recipe.quantity import Quantity
-from designer.translation import message, tr
+from designer.translation import message, parted, tr
 from designer.units.quoting import quoted
 
 _TOTALS = frozenset(("total", "totals", "sum", "gesamt", "summe", "subtotal"))
@@ -103,7 +103,7 @@ def read_row(cells: dict[Means, str], uses: dict[Means, Use], place: Place, sign
         except RefusedInputError as fault:
             faults.append(str(fault))
     if faults:
-        return Row(lines, None, "; ".join(faults), place.doubt)
+        return Row(lines, None, parted(faults), place.doubt)
     meant = "amount" in values or is_known(lines, name)
     doubt = place.doubt or ("" if meant else tr(NO_AMOUNT)) or _unusual(lines, values)
     return Row(lines, replace(new_line(lines, name), **values), "", doubt, meant)

@@ -13,6 +13,7 @@ from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from designer.translation import parted
 from designer.window.begin.own_column import smaller
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.plain_text import unbroken
@@ -83,7 +84,7 @@ class DraftLines(QWidget):
             return
         before = self.heightForWidth(self.width())
         self._lines, self._places = tuple(lines), {}
-        self.setAccessibleDescription("; ".join(each.spoken for each in lines))
+        self.setAccessibleDescription(parted(each.spoken for each in lines))
         if self.heightForWidth(self.width()) != before:
             self.updateGeometry()
         self.update()

@@ -23,7 +23,7 @@ from PySide6.QtWidgets import (
 from designer.errors import RefusedInputError
 from designer.library.pasted import Parting, PastedTable
 from designer.recipe.document import Recipe
-from designer.translation import message, tr, trn
+from designer.translation import message, parted, tr, trn
 from designer.window.compose.pasted_rows import ADD, LIST_NAMES, PastedRows
 from designer.window.compose.pasted_view import PastedView
 from designer.window.compose.use_header import StillChoice
@@ -138,7 +138,7 @@ class PastePreview(QDialog):
             self.parting.setCurrentIndex(list(Parting).index(table.parting))
             self.sign.setCurrentIndex(int(table.signs.comma))
             self.default.setCurrentIndex(list(LIST_NAMES).index(table.lines))
-        doubts = "; ".join(table.doubts[:MOST_DOUBTS])
+        doubts = parted(table.doubts[:MOST_DOUBTS])
         self.doubts.setText(tr(IN_DOUBT, doubts=doubts) if doubts else tr(NOT_CERTAIN))
         ticked = sum(self.rows.is_ticked(row) for row in range(self.rows.rowCount()))
         refusal = self.rows.refusal() if ticked else ""

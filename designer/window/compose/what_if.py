@@ -31,7 +31,7 @@ from designer.brewday.results import Outlook
 from designer.recipe.message import say, within
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, When
-from designer.translation import message, named, tr
+from designer.translation import message, named, parted, tr
 from designer.window.compose.trial import Trial, put_or_none
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
@@ -349,7 +349,7 @@ class WhatIf(QDialog):
         if trial.untaken:
             self._say(tr("Not taken yet: {typed}.", typed=", ".join(trial.untaken)))
             return
-        text = say("keep-tried", "what if: {changes}", changes="; ".join(self._told(trial)))
+        text = say("keep-tried", "what if: {changes}", changes=parted(self._told(trial)))
         self._base.recipe_changed.disconnect(self.reject)
         self._base.make(trial.edit(text))
         self.accept()

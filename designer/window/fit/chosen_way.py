@@ -182,7 +182,7 @@ class ChosenWay(QFrame):
             number.setObjectName("stepNumber")
             number.setAlignment(Qt.AlignmentFlag.AlignCenter)
             grid.addWidget(number, row, 0, Qt.AlignmentFlag.AlignTop)
-            grid.addWidget(label(said.said(self._show)), row, 1)
+            grid.addWidget(label(said.said(self._show, self._display.quantity)), row, 1)
         layout.addLayout(grid)
         layout.addWidget(label(way.cooling.sentence.said(self._display.rounded), soft=True))
         if way.cautions:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 
 from designer.library.formula_guard import guarded
 from designer.recipe.quantity import Kind
-from designer.translation import tr
+from designer.translation import parted, tr
 from designer.units.quoting import one_line
 from designer.workbench.brew.blank_places import blank_of
 from designer.workbench.brew.brewing import Brewing
@@ -75,13 +75,13 @@ def _local(started: str) -> str:
 def _remarks(line: LogLine) -> str:
     remarks = []
     if line.was:
-        was = "; ".join(one_line(each.text) for each in line.was)
+        was = parted(one_line(each.text) for each in line.was)
         remarks.append(tr("before: {what}", what=was))
     if line.entry.by_guess:
         remarks.append(tr("time by guess"))
     if not line.counts:
         remarks.append(tr("taken back"))
-    return f"  [{'; '.join(remarks)}]" if remarks else ""
+    return f"  [{parted(remarks)}]" if remarks else ""
 
 
 def brew_csv(brewing: Brewing) -> str:
