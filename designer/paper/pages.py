@@ -177,17 +177,23 @@ def pdf_of(pages: Paintable, paper: str, title: str) -> tuple[bytes, int]:
     """Return pages for "a4" or "letter" as PDF, and their number."""
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    writer = QPdfWriter(buffer)
+    writer = pdf_writer(buffer, paper, title)
+    count = paint_pages(pages, writer)
+    del writer
+    buffer.close()
+    return bytes(buffer.data().data()), count
+
+
+def pdf_writer(into: QIODevice, paper: str, title: str) -> QPdfWriter:
+    """Return what writes full pages of "a4" or "letter" as PDF into an open device."""
+    writer = QPdfWriter(into)
     writer.setResolution(PDF_RESOLUTION)
     writer.setTitle(title)
     writer.setCreator(f"Hobwort {__version__}")
     layout = QPageLayout(PAPERS[paper], QPageLayout.Orientation.Portrait, QMarginsF())
     layout.setMode(QPageLayout.Mode.FullPageMode)
     writer.setPageLayout(layout)
-    count = paint_pages(pages, writer)
-    del writer
-    buffer.close()
-    return bytes(buffer.data().data()), count
+    return writer
 
 
 def write_pdf(sheet: Sheet, path: Path, paper: str) -> int:

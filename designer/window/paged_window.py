@@ -390,6 +390,7 @@ class PagedWindow(RecipeWindow):
             self.box.version_wanted.connect(self.version_wanted)
             self.box.door_wanted.connect(self._begin_at)
             self.box.said.connect(self._say)
+            self.box.sheets.file_made.connect(self.keeping.saving.write)
             self.box.removed.connect(self._say_removed)
             self.box.go_on_wanted.connect(self.brew_wanted)
             self.box.log_wanted.connect(self.brew_log_wanted)

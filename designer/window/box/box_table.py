@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import reduce
+from functools import partial, reduce
 
 from PySide6.QtCore import QEvent, QItemSelection, QModelIndex, QRect, Qt, Signal
 from PySide6.QtGui import (
@@ -14,7 +14,7 @@ from PySide6.QtGui import (
     QMouseEvent,
     QPixmap,
 )
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QMenu, QTableView, QWidget
 
 from designer.library.store import RecipeRow
 from designer.library.store.steps import BEER_DAYS
@@ -24,7 +24,9 @@ from designer.window.parts.colour_signs import BAR
 from designer.window.parts.column_widths import begin_with
 from designer.window.parts.deeds import Deeds, on_clipboard
 from designer.window.parts.inks import inks_for
+from designer.window.parts.plain_text import caption
 from designer.window.parts.scrolling import own_viewport
+from designer.window.parts.settings import Settings
 from designer.workbench import keys
 from designer.workbench.keys import MenuKey
 
@@ -40,8 +42,11 @@ class BoxTable(QTableView):
     copy_wanted = Signal()
     paste_wanted = Signal()
 
-    def __init__(self, model: RecipesModel, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, model: RecipesModel, settings: Settings, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
+        self._settings = settings
         own_viewport(self)
         self._rows = model
         self._waiting = False
@@ -63,7 +68,14 @@ class BoxTable(QTableView):
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         header.setStretchLastSection(True)
         begin_with(self, (column.width for column in model.columns))
-        self.show_days(frozenset())
+        self._days: frozenset[str] = frozenset()
+        self._hidden = settings.box_hidden
+        self._show_columns()
+        header.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
+        header.customContextMenuRequested.connect(
+            lambda place: self.columns_menu().popup(header.mapToGlobal(place))
+        )
+        header.setToolTip(tr("Click to sort; right-click to choose columns"))
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
 
     def changeEvent(self, event: QEvent) -> None:
@@ -96,9 +108,31 @@ class BoxTable(QTableView):
 
     def show_days(self, days: frozenset[str]) -> None:
         """Have a column for those days of beers that any recipe has; the others would be empty."""
+        self._days = days
+        self._show_columns()
+
+    def columns_menu(self) -> QMenu:
+        """Return a menu that shows and hides columns; the name stays. What is chosen is kept."""
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for column in self._rows.columns[1:]:
+            entry = menu.addAction(caption(tr(column.heading)))
+            entry.setCheckable(True)
+            entry.setChecked(column.heading not in self._hidden)
+            entry.toggled.connect(partial(self._choose_column, column.heading))
+        return menu
+
+    def _choose_column(self, title: str, shown: bool) -> None:
+        self._hidden = self._hidden - {title} if shown else self._hidden | {title}
+        self._settings.box_hidden = self._hidden
+        self._show_columns()
+
+    def _show_columns(self) -> None:
         for number, column in enumerate(self._rows.columns):
-            if column.key in BEER_DAYS:
-                self.setColumnHidden(number, column.key not in days)
+            is_empty = column.key in BEER_DAYS and column.key not in self._days
+            self.setColumnHidden(
+                number, is_empty or (number > 0 and column.heading in self._hidden)
+            )
 
     # choosing
 

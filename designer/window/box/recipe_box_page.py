@@ -39,6 +39,7 @@ from designer.translation import message, tr, trn
 from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
 from designer.window.box.box_table import BoxTable
+from designer.window.box.chosen_sheets import ChosenSheets
 from designer.window.box.first_steps import FirstSteps
 from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
@@ -133,6 +134,7 @@ class RecipeBoxPage(Page):
         self.model.handed_out = self.handed_out.mime
         self.details = BoxDetails(autosave, brews, display)
         self.backups: BackupsPanel | None = None
+        self.sheets = ChosenSheets(display, autosave, self)
         self._lay_out()
         self._connect()
         self._look_again = QTimer(self, interval=LOOK_AGAIN_MS)
@@ -196,12 +198,16 @@ class RecipeBoxPage(Page):
             (tr("Export…"), tr("Export the chosen recipes as files"), self.export),
         ):
             row.addWidget(button(text, hint, act))
+        self.sheets_button = self.sheets.button(
+            lambda: [each.id for each in self.chosen()], self._run
+        )
+        row.addWidget(self.sheets_button)
         row.addWidget(self.trash_button)
         row.addWidget(self.backups_button)
         return row
 
     def _list(self) -> QWidget:
-        self.table = BoxTable(self.model)
+        self.table = BoxTable(self.model, self._display.settings)
         self.told = QLabel()
         self.told.setTextFormat(Qt.TextFormat.PlainText)
         self.told.setObjectName("soft")
@@ -266,6 +272,7 @@ class RecipeBoxPage(Page):
         self.details.throw_wanted.connect(self.throw_away)
         self.details.changed.connect(self.look_again)
         self.details.said.connect(self.said)
+        self.sheets.said.connect(self.said)
         self.details.paper_wanted.connect(self.paper_wanted)
         self.details.brew_panel.removed.connect(self.removed)
         self.details.brew_panel.log_wanted.connect(self.log_wanted)

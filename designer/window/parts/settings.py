@@ -284,6 +284,16 @@ class Settings(QObject):
             self._kept.sync()  # a crash is to be gone on after as well
 
     @property
+    def box_hidden(self) -> frozenset[str]:
+        """Columns of the Recipe box that were hidden, by their English titles."""
+        found = self._kept.value("box_hidden", [], type=list)
+        return frozenset(map(str, found)) if isinstance(found, list) else frozenset()
+
+    @box_hidden.setter
+    def box_hidden(self, titles: frozenset[str]) -> None:
+        self._kept.setValue("box_hidden", sorted(titles))
+
+    @property
     def examples_told(self) -> bool:
         """Whether enough was said of the examples in the Recipe box."""
         return self._word("examples_told", ("no", "yes"), "no") == "yes"
