@@ -197,6 +197,7 @@ PAGE_KEYS = (
     (PAGES, message("Compose, Fit, Sheet, Brew day, Recipe box, Kitchen")),
     (("Return", "F2"), message("in a table: edit the cell, or keep what was typed")),
     (("Escape",), message("take back what was typed")),
+    (("Shift+F10", "Menu"), message("open the menu of what has the keyboard")),
     (("Up", "Down"), message("in a number: step it; with Shift ten times as far")),
     (("Tab", "Shift+Tab"), message("to the next field or table, and back")),
     (
