@@ -18,8 +18,9 @@ from typing import TYPE_CHECKING, NamedTuple, Protocol
 from designer.brewday.doubts import Doubt, Sure, draws
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, standard_normal_column
 from designer.recipe.fields import facts_of
-from designer.recipe.message import Message, word
+from designer.recipe.message import Message, say, word
 from designer.recipe.quantity import Quantity
+from designer.recipe.when_words import is_moment, said_when
 from designer.translation import message
 from designer.wort.numeric import Numeric, exp, largest
 
@@ -87,7 +88,11 @@ def input_of(template: str, name: str) -> LineInput:
 def input_words(key: str) -> Message:
     """Return what an input is called."""
     if isinstance(key, LineInput):
-        return Message("input", key.template, (), (("name", key.name),))
+        name, _, when = key.name.rpartition(", ")
+        called: object = key.name
+        if name and is_moment(when):
+            called = say("name-when", "{name}, {when}", name=name, when=said_when(when))
+        return Message("input", key.template, (), (("name", called),))
     return word(key)
 
 

@@ -10,7 +10,8 @@ from designer.recipe.fields import label_of, table_fields
 from designer.recipe.named import is_locked, value_of
 from designer.recipe.quantity import Quantity, When
 from designer.recipe.same_line import partner_of
-from designer.translation import tr
+from designer.recipe.when_words import said_when
+from designer.translation import named, tr
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +37,16 @@ def lines_that_differ(before: tuple[Any, ...], after: tuple[Any, ...]) -> Iterat
     for line in before:
         partner = partner_of(line, left)
         if partner is None:
-            yield Difference(line.name or tr("unnamed"), line_text(line), "")
+            yield Difference(named(line.name) or tr("unnamed"), line_text(line), "")
             continue
         left.remove(partner)
         if line != partner:
             texts = (line_text(line), line_text(partner))
             if line.name != partner.name:  # the same ingredient, its name written in another way
                 texts = (f"{line.name}, {texts[0]}", f"{partner.name}, {texts[1]}")
-            yield Difference(line.name or tr("unnamed"), *texts)
+            yield Difference(named(line.name) or tr("unnamed"), *texts)
     for line in left:
-        yield Difference(line.name or tr("unnamed"), "", line_text(line))
+        yield Difference(named(line.name) or tr("unnamed"), "", line_text(line))
 
 
 _TOLD_APART = ("name", "kind", "purpose", "amount", "when")
@@ -58,7 +59,7 @@ def line_text(line: Any) -> str:
     for each, _ in table_fields(line):
         if each.name not in _TOLD_APART:
             texts.append(value_text(each, value_of(line, each.name)))
-    texts.append(line.when.text)
+    texts.append(said_when(line.when.text))
     if is_locked(line):
         texts.append(tr("locked"))
     return ", ".join(text for text in texts if text)
@@ -66,7 +67,9 @@ def line_text(line: Any) -> str:
 
 def value_text(of: Field[Any], value: object) -> str:
     """Return what a field holds in words; "" where it holds nothing."""
-    if isinstance(value, Quantity | When):
+    if isinstance(value, When):
+        return said_when(value.text)
+    if isinstance(value, Quantity):
         return value.text
     if value is None:
         return ""

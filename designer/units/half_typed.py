@@ -9,11 +9,11 @@ from __future__ import annotations
 import re
 
 from designer.recipe.quantity import Kind
+from designer.recipe.when_words import JOINING, begins_when, when_in_english
 from designer.units.numbers import normalised
 from designer.units.quick_words import FACTORS
 from designer.units.reading import WHEN_WORDS
 from designer.units.scales import SCALE_WORDS
-from designer.units.when_words import JOINING, begins_when, when_in_english
 
 _WANTS_MORE = re.compile(r"(?:\d|±|\+/?|-|/|,|\.)\s*$")
 _LAST_WORD = re.compile(r"[^\d\s.,±+/-][^\d.,±+/-]*$")

@@ -11,6 +11,7 @@ from designer.recipe.kinds import KINDS
 from designer.recipe.limits import LONGEST_QUANTITY
 from designer.recipe.message import refused, word
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.when_words import when_in_english
 from designer.translation import message, tr
 from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised
@@ -21,7 +22,6 @@ from designer.units.quick_words import FACTORS
 from designer.units.quoting import one_line, quoted
 from designer.units.scales import NotReadError, from_scale, gravity_spread, wrong_unit
 from designer.units.shown import ShownUnits
-from designer.units.when_words import when_in_english
 
 _PLUS_MINUS = re.compile(r"\s*(?:±|\+/-|\+-)\s*")
 _SPAN = re.compile(r"(?<=[\d%°a-zA-Z\"'])(?<!\d[eE])\s*(?:-|\bto\b)\s*(?=[+-]?[\d.,])")

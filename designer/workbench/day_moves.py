@@ -15,9 +15,9 @@ from designer.recipe.edits import ChangeLine
 from designer.recipe.message import say
 from designer.recipe.named import is_locked, lines_of
 from designer.recipe.quantity import Stage, When
+from designer.recipe.when_words import said_when
 from designer.units import ShownUnits
 from designer.units.reading import read_when
-from designer.units.when_words import said_when
 from designer.workbench.day_reading import at_time, boil_span
 
 USUAL_STAND_MIN = 20.0

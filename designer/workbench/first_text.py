@@ -10,10 +10,10 @@ from designer.brewday.predictions import BY_KEY, ON_OTHER_SCALES
 from designer.recipe.document import Fermentable, Hop
 from designer.recipe.message import Message
 from designer.recipe.quantity import Quantity
+from designer.recipe.when_words import said_when
 from designer.translation import labelled, named, parted, tr, trn
 from designer.units.piece_words import said_pieces
 from designer.units.quoting import one_line
-from designer.units.when_words import said_when
 from designer.workbench.figures import Figures
 from designer.workbench.first_aims import FORECASTS
 from designer.workbench.first_answers import Answers, Draft, Reading, Wished

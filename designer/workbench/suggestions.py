@@ -13,8 +13,8 @@ from designer.library import catalogue
 from designer.library.catalogue import AidEntry, FermentableEntry, HopEntry, YeastEntry
 from designer.library.sources import STYLE_NUMBERS, source_words
 from designer.recipe.same_name import folded
+from designer.recipe.when_words import said_when
 from designer.translation import named, tr
-from designer.units.when_words import said_when
 
 
 class Suggestion(NamedTuple):

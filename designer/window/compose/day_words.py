@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from designer.brewday.cooling import to_put_round
 from designer.brewday.time_line import Addition
 from designer.recipe.quantity import Kind, Stage
+from designer.recipe.when_words import said_when
 from designer.translation import named, tr
-from designer.units.when_words import said_when
 from designer.window.compose.day_markers import DayMarkers
 from designer.window.parts.day_scale import DayScale
 from designer.window.parts.display_format import DisplayFormat

@@ -51,6 +51,11 @@ _MEANT = {
 }
 
 
+def is_moment(text: str) -> bool:
+    """Whether a text says when something goes in, in the words that a recipe keeps."""
+    return _ENGLISH.match(text) is not None
+
+
 def said_when(text: str) -> str:
     """Return the words of a recipe for when something goes in as the user's language has them."""
     if spoken() == "en":

@@ -4,9 +4,9 @@ import pytest
 
 from designer import translation
 from designer.recipe.quantity import Stage
+from designer.recipe.when_words import said_when
 from designer.units import read_when
 from designer.units.half_typed import may_become_when
-from designer.units.when_words import said_when
 
 
 class _German:
@@ -89,3 +89,12 @@ def test_a_word_of_no_language_is_refused_as_before():
     with pytest.raises(RefusedInputError):
         read_when("krakeln 60 min")
     assert read_when("boil 60 min").stage is Stage.BOIL
+
+
+def test_a_cause_of_doubt_names_the_moment_in_the_language(german):
+    from designer.brewday.tolerances import input_of, input_words
+
+    weight = input_of("weight: {name}", "Challenger, boil 60 min")
+    assert input_words(weight).text == "weight: Challenger, Kochen 60 min"
+    kit = input_of("colour: {name}", "Hopped kit extract, pale")
+    assert input_words(kit).text == "colour: Hopped kit extract, pale"
