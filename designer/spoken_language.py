@@ -84,10 +84,12 @@ def wanted_language() -> str:
 
 
 def speak_as_wanted() -> None:
-    """Let the program speak the language liked best of those that it was translated into."""
+    """Let the program speak the language liked best of those that it was translated into.
+
+    For English, which it speaks from the start, nothing is done.
+    """
     for code in wanted_languages():
         if code == "en":
-            translation.use(None)
             return
         catalogue = catalogue_if_any(f"program_{code}")
         if catalogue is not None:

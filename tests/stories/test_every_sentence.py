@@ -361,6 +361,7 @@ def whole(pseudo, qtbot, opened, on_a_box):
 def test_every_room_of_the_window_is_said(whole, porter, tmp_path):
     own = own_texts(porter) | catalogue_texts() | set(LANGUAGES.values())
     own |= {str(tmp_path), str(tmp_path / "box" / "backups"), "Hobwort", "A4"}
+    own |= {"N", "T"}  # keys of one letter, in the overlay of keys
     said = {room: set() for room in ROOMS}
     for room, text in shown_texts(whole):
         said[room].add(re.sub(f"{KEYS}|{DAYS}", " ", text))
