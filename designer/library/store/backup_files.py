@@ -40,7 +40,12 @@ def backups(folder: Path) -> list[Backup]:
     """Return the backups of the store in a folder, the newest first. Raises DesignerError."""
     within = folder / BACKUP_FOLDER
     with faults_told(within, tr("Looking for backups in")):
-        found = [_backup(path) for path in within.iterdir()] if within.is_dir() else []
+        return backups_in(within)
+
+
+def backups_in(within: Path) -> list[Backup]:
+    """Return what is named as backups are in a folder, the newest first. Raises OSError."""
+    found = [_backup(path) for path in within.iterdir()] if within.is_dir() else []
     return sorted((each for each in found if each), key=lambda each: each.number, reverse=True)
 
 
@@ -76,9 +81,12 @@ def _first_of_each(
     return list(first.values())[:most]
 
 
-def room_for(store_bytes: int) -> int:
-    """Return how many bytes all backups of a store of a size may take: 1 GB, or twice the store."""
-    return max(ROOM_BYTES, ROOM_STORES * store_bytes)
+def room_for(store_bytes: int, chosen_bytes: int = 0) -> int:
+    """Return how many bytes all backups of a store of a size may take.
+
+    What was chosen; where nothing was (0), 1 GB, or twice the store.
+    """
+    return chosen_bytes or max(ROOM_BYTES, ROOM_STORES * store_bytes)
 
 
 def affordable(kept: Sequence[Backup], room_bytes: int) -> set[Backup]:

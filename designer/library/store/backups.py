@@ -16,6 +16,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.store.backup_files import Backup, affordable, backups, kept_of, room_for
+from designer.library.store.backup_keeping import keeping_of
 from designer.library.store.connection import Connection, connected
 from designer.library.store.faults import StoreDamagedError, busy, faults_told, shown, system_words
 from designer.library.store.files import BESIDE, UNFINISHED, beside_of
@@ -56,7 +57,8 @@ def make_backup(
     _clear_away(folder, within)
     copy_store(connection, target, told)
     made = Backup(target, number, datetime.now(UTC))
-    kept = affordable(kept_of([made, *old]), room_for(made.size))
+    room = room_for(made.size, keeping_of(folder).room_bytes)
+    kept = affordable(kept_of([made, *old]), room)
     for each in old:
         if each not in kept and each.path != spare:
             with suppress(OSError):

@@ -26,6 +26,7 @@ from designer.errors import DesignerError
 from designer.library.store.backup_files import DAYS, NEWEST, WEEKS, backups
 from designer.library.store.health import Health, check
 from designer.translation import message, tr
+from designer.window.box.backups_kept import BackupsKept
 from designer.window.box.backups_model import BackupRow, BackupsModel, made_text
 from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
@@ -42,8 +43,8 @@ if TYPE_CHECKING:
 
 RULE = message(
     "Made automatically while you work, whenever something has changed. The newest {newest} are "
-    "kept, and one for each of {days} days and {weeks} weeks, as long as they fit into 1 GB, or "
-    "twice the size of the box. They are in {folder}."
+    "kept, and one for each of {days} days and {weeks} weeks, as long as they fit into the room "
+    "below. They are in {folder}."
 )
 
 
@@ -130,6 +131,9 @@ class BackupsPanel(QWidget):
         self.none.hide()
         layout.addWidget(self.none)
         layout.addWidget(self.table, 1)
+        self.keeping = BackupsKept(self._autosave)
+        self.keeping.said.connect(self.said)
+        layout.addWidget(self.keeping)
         layout.addLayout(self._bottom())
 
     def _top(self) -> QHBoxLayout:
@@ -189,6 +193,7 @@ class BackupsPanel(QWidget):
         """Look anew which backups there are, then read those through that are new."""
         folder = self._autosave.backup_folder
         self.told.setText(tr(RULE, newest=NEWEST, days=DAYS, weeks=WEEKS, folder=folder))
+        self.keeping.look()
         if self.isVisible():
             self.latest.ask(partial(_found, self._autosave.folder))
 

@@ -49,6 +49,13 @@ class Questions:
         )
         return Path(name) if name else None
 
+    def which_backup_folder(self, parent: QWidget, folder: str) -> Path | None:
+        """Return the folder that backups are copied to; None for none."""
+        from PySide6.QtWidgets import QFileDialog
+
+        name = QFileDialog.getExistingDirectory(parent, tr("Copy each backup to"), folder)
+        return Path(name) if name else None
+
     def which_box_folder(self, parent: QWidget, folder: str) -> Path | None:
         """Return the folder that the Recipe box is to lie in; None for none."""
         from PySide6.QtWidgets import QFileDialog

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from designer.library.store.backup_keeping import copied_elsewhere
 from designer.library.store.backups import copy_store, make_backup
 from designer.library.store.folder import VARIABLE, named_folder, store_path
 from designer.library.store.health import SOUND, check
@@ -47,6 +48,7 @@ class BoxMaintenance(QObject):
     def __init__(self, autosave: Autosave) -> None:
         super().__init__(autosave)
         self._autosave = autosave
+        self._not_copied = ""
         self._timer = QTimer(self, interval=CARE_MS)
         self._timer.timeout.connect(self.look_after)
         self._beside = BackgroundJobs(self)
@@ -76,19 +78,24 @@ class BoxMaintenance(QObject):
         if self._beside.busy:
             return
 
-        def work(store: Store, told: Told) -> tuple[Health | None, Backup | None]:
+        def work(store: Store, told: Told) -> tuple[Health | None, Backup | None, str]:
             if store.read_only:
-                return None, None
+                return None, None, ""
             health = check(store.path)
             is_sound = health.state == SOUND
-            return health, make_backup(store.connection, told=told) if is_sound else None
+            made = make_backup(store.connection, told=told) if is_sound else None
+            return health, made, copied_elsewhere(store.folder, made) if made is not None else ""
 
-        def done(found: tuple[Health | None, Backup | None]) -> None:
-            health, made = found
+        def done(found: tuple[Health | None, Backup | None, str]) -> None:
+            health, made, not_copied = found
             if health is not None:
                 self._autosave.note_health(health)
             if made is not None:
                 self.backed_up.emit()
+            if not_copied != self._not_copied:  # said once, not every quarter of an hour
+                self._not_copied = not_copied
+                if not_copied:
+                    self._autosave.said.emit(not_copied, True)
 
         def begin(_: None) -> None:
             self._beside.ask("", self._autosave.folder, work, done, self._tell_unless_broken)
@@ -101,14 +108,15 @@ class BoxMaintenance(QObject):
     def make_backup(self) -> None:
         """Make a backup now, though nothing may have changed since the last."""
 
-        def work(store: Store, told: Told) -> Backup:
+        def work(store: Store, told: Told) -> tuple[Backup, str]:
             made = make_backup(store.connection, forced=True, told=told)
             assert made is not None
-            return made
+            return made, copied_elsewhere(store.folder, made)
 
-        def done(made: Backup) -> None:
+        def done(found: tuple[Backup, str]) -> None:
+            made, self._not_copied = found
             words = tr("A backup was made and read back: {file}.", file=made.path.name)
-            self._autosave.said.emit(words, False)
+            self._autosave.said.emit(self._not_copied or words, bool(self._not_copied))
             self.backed_up.emit()
 
         self._ask(tr("Making a backup"), work, done)
