@@ -6,15 +6,18 @@ Each is laid out when its turn comes, so that whoever prints many can do somethi
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QBuffer, QIODevice, QRectF, QSizeF
 from PySide6.QtGui import QPagedPaintDevice, QPageLayout, QPainter
-from PySide6.QtPrintSupport import QPrinter
 
 from designer.errors import DesignerError
 from designer.paper.pages import lay_out, pdf_writer
 from designer.sheet.blocks import Sheet
 from designer.translation import tr
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
 
 
 def printed(sheets: Sequence[Sheet], printer: QPrinter) -> Generator[int]:
