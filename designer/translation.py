@@ -26,6 +26,11 @@ class Catalogue(Protocol):
 _catalogue: Catalogue | None = None
 _names: Catalogue | None = None
 _code = "en"
+_SIGNS = {
+    "de": str.maketrans({".": ",", ",": ".", "%": "\u202f%"}),
+    "fr": str.maketrans({".": ",", ",": "\u202f", "%": "\u202f%"}),
+}
+"""What stands in a number for the signs that English has in it: decimals, thousands, per cent."""
 _RIGHT_TO_LEFT = ("ar", "fa", "he", "ur")
 _turns = False
 """Whether the language is written from right to left: figures in it are not to turn around."""
@@ -68,7 +73,7 @@ def trn(one: str, many: str, number: int, /, **parts: object) -> str:
         text = _catalogue.ngettext(one, many, number)
     else:
         text = one if number == 1 else many
-    return text.format(number=number, **apart(parts))
+    return text.format(**apart({"number": number, **parts}))
 
 
 def named(name: str) -> str:
@@ -89,13 +94,31 @@ def isolated(figure: str) -> str:
 
 
 def apart(parts: dict[str, object]) -> dict[str, object]:
-    """Return what is put into a sentence, each part by itself in the direction that it has."""
-    if not _turns:
+    """Return what is put into a sentence: numbers with the signs of the language, texts apart.
+
+    Where a language is written from right to left a text keeps the direction that it has.
+    """
+    if _turns:
+        return {
+            name: f"\u2068{part}\u2069" if isinstance(part, str) and part else part
+            for name, part in parts.items()
+        }
+    if _code not in _SIGNS:
         return parts
     return {
-        name: f"\u2068{part}\u2069" if isinstance(part, str) and part else part
+        name: _Number(part) if isinstance(part, (int, float)) else part
         for name, part in parts.items()
     }
+
+
+class _Number:
+    """A number that is written with the signs of the language, as a sentence asks for it."""
+
+    def __init__(self, value: float) -> None:
+        self._value = value
+
+    def __format__(self, wanted: str) -> str:
+        return format(self._value, wanted).translate(_SIGNS.get(_code, {}))
 
 
 def labelled(name: object, said: object) -> str:

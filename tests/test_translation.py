@@ -123,6 +123,22 @@ def test_names_are_said_again_after_another_language_was_spoken_for_a_while():
         assert translation.named("Crystal malt 60 °L") == "Malt caramel 60 °L"
 
 
+@pytest.mark.parametrize(
+    ("code", "shown"),
+    [
+        ("en", "12,345 of 1.050, 45%, 2.5 min, 7"),
+        ("de", "12.345 of 1,050, 45\u202f%, 2,5 min, 7"),
+        ("fr", "12\u202f345 of 1,050, 45\u202f%, 2,5 min, 7"),
+    ],
+)
+def test_numbers_in_a_sentence_have_the_signs_of_the_language(code, shown):
+    template = "{many:,} of {gravity:.3f}, {share:.0%}, {minutes:g} min, {number}"
+    parts = {"many": 12345, "gravity": 1.05, "share": 0.45, "minutes": 2.5}
+    with translation.speaking(None, code):
+        assert tr(template, number=7, **parts) == shown
+        assert trn("", template, 7, **parts) == shown
+
+
 def test_one_command_lists_every_string_to_be_read_through():
     lines = list(listed())
     assert [line.split(":")[0] for line in lines if line.startswith("# ")] == [
