@@ -1,22 +1,40 @@
 #!/bin/sh
 # Sets Hobwort up with its test tools where needed and runs the tests:
-# sh packaging/test.sh [--all] [PYTEST WORDS]
-# With --all a browser is installed too, in which the page for a phone is tried; where there is none
-# those tests are skipped, and that is said.
+# sh packaging/test.sh [--browser | --all] [PYTEST WORDS]
+# With --browser a browser is installed too, in which the page for a phone is tried; where there is
+# none those tests are skipped, and that is said. With --all there follow what takes long: the whole
+# sheet command against a spreadsheet (LibreOffice, of Debian), and the packages, made and tried.
 set -u
 top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd) || exit 1
 extras="[dev]"
 wants_display=no
 wants_browser=no
-if [ "${1:-}" = --all ]; then
-    wants_browser=yes
-    shift
-    set -- -rs "$@"
-fi
+all=no
+case ${1:-} in
+    --browser | --all)
+        wants_browser=yes
+        [ "$1" = --all ] && all=yes && wants_tools="libreoffice-calc-nogui"
+        shift
+        set -- -rs "$@"
+        ;;
+esac
 . "$top/packaging/setup.sh"
 
 cd "$top" || exit 1
+python="$top/.venv-hobwort/bin/python"
 say "running the tests, windows drawn off the screen"
 QT_QPA_PLATFORM=offscreen
 export QT_QPA_PLATFORM
-exec "$top/.venv-hobwort/bin/python" -m pytest "$@"
+[ "$all" = yes ] || exec "$python" -m pytest "$@"
+
+code=0
+stage() {
+    begun=$(date +%s)
+    "$@" || code=1
+    say "$(($(date +%s) - begun)) s for: $*"
+}
+stage "$python" -m pytest "$@"
+stage "$python" tests/benchmarks/sheet_against_spreadsheet.py
+unset QT_QPA_PLATFORM
+stage sh "$top/packaging/try_packages.sh"
+exit "$code"

@@ -160,14 +160,14 @@ def test_for_all_tests_a_browser_is_installed_and_where_there_is_none_that_is_sa
     bare_machine.has("sudo", '#!/bin/sh\necho "sudo $*" >>"$ASKED"\n')
     bare_machine.runs("test.sh")
     assert "chromium" not in bare_machine.asked.read_text("utf-8")
-    done = bare_machine.runs("test.sh", "--all")
+    done = bare_machine.runs("test.sh", "--browser")
     asked = bare_machine.asked.read_text("utf-8")
     assert re.search(r"install -q -y --no-install-recommends chromium-headless-shell$", asked, re.M)
     assert re.search(r"install -q -y --no-install-recommends chromium$", asked, re.M)
     assert "the tests of the page for a phone are skipped" in done.stdout
     bare_machine.has("chromium", "#!/bin/sh\n")
     bare_machine.asked.write_text("", "utf-8")
-    done = bare_machine.runs("test.sh", "--all")
+    done = bare_machine.runs("test.sh", "--browser")
     assert "chromium" not in bare_machine.asked.read_text("utf-8") + done.stdout
 
 
