@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from designer.translation import tr
 from designer.window.brew.sound import Sound, Tone
+from designer.window.parts.announcing import announce
 from designer.window.parts.settings import Settings
 from designer.window.parts.tray import Tray, to_the_front
 from designer.workbench.brew.announcements import Announcement, When
@@ -80,6 +81,7 @@ class Alarm(QObject):
             return
         words = "\n".join(each.words.text for each in told)
         self.said.emit(words)
+        announce(self._window, words, grave=True)
         urgent = any(each.until_confirmed for each in told)
         QApplication.alert(self._window, 0)
         if self._window.isMinimized() or not self._window.isActiveWindow():

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.predictions import MAIN
 from designer.translation import tr
+from designer.window.parts.announcing import Rested
 from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
@@ -65,6 +66,8 @@ class ForecastLine(QWidget):
         super().__init__(parent)
         self._display = display
         self.told: tuple[Told, ...] = ()
+        self._heard: tuple[Told, ...] = ()
+        self._rested = Rested(self, self._what_changed)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         keep_direction(self)
 
@@ -78,7 +81,13 @@ class ForecastLine(QWidget):
             self.setToolTip(
                 tr("What is expected now, from what to what in nine brews of ten; and the plan")
             )
+            self._rested.changed()
             self.update()
+
+    def _what_changed(self) -> str:
+        """Return the forecasts that are not what a screen reader was told last."""
+        heard, self._heard = self._heard, self.told
+        return ". ".join(each.said for each in self.told if each not in heard)
 
     def sizeHint(self) -> QSize:
         return QSize(600, round(grown(self, 18)))

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QFrame, QSizePolicy, QWidget
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
 from designer.window.brew.mark_ring import MarkRing
+from designer.window.parts.announcing import Rested
 from designer.window.parts.inks import inks_for
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.sized_text import SizedText, grown, largest_fitting, sized, steps_down
@@ -101,6 +102,7 @@ class StepCard(QFrame):
         self._second = ""
         self._make_buttons()
         self._needs = QSize(300, 200)
+        self._rested = Rested(self, self._in_full)
 
     def _make_buttons(self) -> None:
         self.done_button = LargeButton("", "", self.done.emit, least=48).as_primary()
@@ -155,6 +157,7 @@ class StepCard(QFrame):
         self.show_left(left)
         self.setAccessibleName(self.in_words())
         self.setAccessibleDescription(shown.sentence)
+        self._rested.changed()
         self._arrange()
 
     def show_left(self, left: TimeLeft) -> None:
@@ -177,6 +180,9 @@ class StepCard(QFrame):
         shown = self.shown
         parts = (shown.kind, shown.when, f"{shown.large} {shown.name}".strip(), *shown.cautions)
         return ". ".join(each for each in parts if each)
+
+    def _in_full(self) -> str:
+        return " ".join(each for each in (self.in_words(), self.shown.sentence) if each)
 
     def is_whole(self) -> bool:
         """Whether all that it says has room."""

@@ -10,6 +10,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
     from designer.window.compose.day_line import DayLine
     from designer.window.compose.forecast_out import ForecastOut
     from designer.window.compose.forecast_panel import ForecastPanel
+    from designer.window.compose.forecast_told import ForecastTold
     from designer.window.compose.grave_line import GraveLine
     from designer.window.compose.plan_strip import PlanStrip
     from designer.window.compose.process_form import ProcessForm
@@ -85,6 +87,7 @@ class ComposePage(Page):
         self._lay_out()
         self._complete = False
         self.plan: PlanStrip | None = None
+        self._told: ForecastTold | None = None
         self._out: ForecastOut | None = None
         if not opened.waiting:
             self.complete()
@@ -251,6 +254,17 @@ class ComposePage(Page):
         self.forecast.show_behind()
         self.forecast.show_beers(self._beers(outlook))
         self._show_findings(outlook.findings)
+        self._tell(outlook)
+
+    def _tell(self, outlook: Outlook) -> None:
+        """Let a screen reader hear what has changed, if one listens."""
+        if self._told is None and QAccessible.isActive():
+            # Most brewers see it.
+            from designer.window.compose.forecast_told import ForecastTold
+
+            self._told = ForecastTold(self, self._opened, self._display)
+        if self._told is not None:
+            self._told.follow(outlook)
 
     def _show_findings(self, findings: tuple[Finding, ...]) -> None:
         self.watch_out.show_findings(findings)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QSize, Qt
-from PySide6.QtGui import QAccessible, QAccessibleAnnouncementEvent, QColor, QPainter
+from PySide6.QtGui import QColor, QPainter
 from PySide6.QtWidgets import (
     QListView,
     QStyle,
@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 
 from designer.translation import tr
 from designer.window.find.things import Thing
+from designer.window.parts.announcing import announce
 from designer.window.parts.drawn_icons import SIZE, drawn_icon, no_icon
 from designer.window.parts.inks import inks_for
 
@@ -131,8 +132,8 @@ class FoundList(QListView):
     def _announce(self) -> None:
         """Let a screen reader say what is chosen: the keyboard is in the field."""
         thing = self.thing
-        if thing is not None and QAccessible.isActive():
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, said(thing)))
+        if thing is not None:
+            announce(self, said(thing))
 
 
 def _is_same(one: Thing, other: Thing | None) -> bool:

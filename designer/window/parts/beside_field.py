@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from designer.recipe.severity import Severity
 from designer.translation import tr
+from designer.window.parts.announcing import Rested
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import inks_for
 from designer.window.parts.message_bar import reading_ms
@@ -52,6 +53,7 @@ class BesideField(QFrame):
         layout.addLayout(self._ways)
         self._later = QTimer(self, singleShot=True)
         self._later.timeout.connect(self.put_away)
+        self._rested = Rested(self, self.text.text)
         self.hide()
 
     def say(
@@ -86,6 +88,7 @@ class BesideField(QFrame):
         self.show()
         self._lie_beside()
         self.raise_()
+        self._rested.changed()
 
     def _button(self, label: str, act: Callable[[], None]) -> QPushButton:
         button = QPushButton(label)

@@ -24,6 +24,7 @@ from PySide6.QtWidgets import (
 
 from designer.recipe.severity import Severity
 from designer.translation import message, tr
+from designer.window.parts.announcing import announce
 from designer.window.parts.icons import finding_icon
 from designer.window.parts.inks import inks_for
 from designer.window.parts.plain_text import caption
@@ -201,6 +202,8 @@ class MessageBar(QFrame):
         self.setAccessibleName(" ".join(tr(SPOKEN[each.look], what=each.text) for each in shown))
         self.show()
         self._lie()
+        spoken = tr(SPOKEN[said.look], what=said.text)
+        announce(self, spoken, grave=said.look == "grave")
         if not said.stays and not said.actions:
             self._later.start(STAYING * self._readable_ms)
 
