@@ -14,7 +14,7 @@ import pytest
 WINDOW = Path(__file__).parents[2] / "designer" / "window"
 NO_TEXTS = ("theme.py", "svg_texts.py")
 """The style sheet of the one is for Qt; the other has the signs of a file format."""
-LOOKED_UP = {"tr", "trn", "message", "say", "word", "within"}
+LOOKED_UP = {"changing", "tr", "trn", "message", "say", "word", "within"}
 NOT_SHOWN = {
     "QKeySequence", "Thread", "TypeVar", "createMethodCall", "get", "getenv", "resource_path",
     "row", "setObjectName", "startswith",
@@ -32,7 +32,10 @@ FOR_OUR_EYES = {
     "extract whens", "hop whens", "extra whens",  # what is suggested in a field
     "top up",  # a stage of the day
     "Del",  # a key
-    "d MMM yyyy", "HH:mm",  # how Qt is to write a day, and a time of day
+    "d MMM yyyy", "d. MMM yyyy", "HH:mm",  # how Qt is to write a day, and a time of day
+    "opening anew",  # a topic of messages too
+    "QT_SCALE_FACTOR",  # what Qt reads of the environment
+    "Preferences",  # a class, in __all__
     "the file",  # a topic of messages
     "last open", "last recipe",  # preferences in the store
     ", screen ",  # which machine it is, for whoever looks after the program
