@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import os
 import re
+from typing import TYPE_CHECKING
 
 from designer import translation
-from designer.po_file import PoCatalogue
 from designer.preferences_file import preferences
 from designer.resource_files import resource_path
+
+if TYPE_CHECKING:
+    from designer.po_file import PoCatalogue
 
 LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "Français"}
 """The languages of program and sheet, each by its own name."""
@@ -46,6 +49,8 @@ def system_languages() -> list[str]:
 
 def catalogue_of(name: str) -> PoCatalogue:
     """Return the catalogue of a `.po` file, such as "de". Raises OSError where there is none."""
+    from designer.po_file import PoCatalogue  # English needs none
+
     source = resource_path(f"translations/{name}.po").read_text(encoding="utf-8")
     return PoCatalogue(source, _typeset_in_french if name.endswith("fr") else str)
 
@@ -65,6 +70,8 @@ def catalogue_if_any(name: str) -> PoCatalogue | None:
 
 def names_in(code: str) -> PoCatalogue:
     """Return what a language calls the ingredients and styles of the catalogue, and its words."""
+    from designer.po_file import PoCatalogue
+
     return catalogue_if_any(f"names_{code}") or PoCatalogue()
 
 

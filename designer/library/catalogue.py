@@ -14,7 +14,6 @@ from functools import cache
 from math import exp
 from typing import NamedTuple, TypeVar
 
-from designer.library.names import in_english
 from designer.library.sources import Standing
 from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Extra, Fermentable, Hop, Yeast
@@ -200,6 +199,13 @@ def _today(file: str, name: str, form: str = "") -> str:
     return names.get((key, form)) or names.get((key, "")) or name
 
 
+def _in_english(name: str) -> tuple[str, ...]:
+    """Return what the catalogue may call a name of another language."""
+    from designer.library.names import in_english  # most names are the catalogue's own
+
+    return in_english(name)
+
+
 def _of_name(entries: Iterable[Named], name: str) -> Named | None:
     wanted = name_key(name)
     return next((each for each in entries if name_key(each.name) == wanted), None)
@@ -207,7 +213,9 @@ def _of_name(entries: Iterable[Named], name: str) -> Named | None:
 
 def _find(file: str, entries: Iterable[Named], name: str) -> Named | None:
     found = _of_name(entries, name) or _of_name(entries, _today(file, name))
-    return found or next(filter(None, (_of_name(entries, each) for each in in_english(name))), None)
+    return found or next(
+        filter(None, (_of_name(entries, each) for each in _in_english(name))), None
+    )
 
 
 def find_fermentable(name: str) -> FermentableEntry | None:
@@ -222,8 +230,9 @@ def find_hop(name: str) -> HopEntry | None:
 
 def find_yeast(name: str, form: str | None = None) -> YeastEntry | None:
     """Return the yeast of that name, or None: of that form if one has, or once had, the name."""
-    names = (name, *in_english(name))
-    return next(filter(None, (_yeast_called(each, form) for each in names)), None)
+    found = _yeast_called(name, form)  # names of other languages are read for the rest alone
+    others = () if found is not None else _in_english(name)
+    return found or next(filter(None, (_yeast_called(each, form) for each in others)), None)
 
 
 def _yeast_called(name: str, form: str | None) -> YeastEntry | None:
