@@ -10,6 +10,11 @@ from pypdf import PdfReader
 from designer.command_line import run
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
+from designer.library.store.collections_kept import (
+    keep_chosen,
+    keep_collection,
+    remove_collection,
+)
 from designer.library.store.kitchen import CupboardRecord
 from designer.resource_files import resource_path
 from designer.workbench.recipe_summary import summary_of
@@ -103,3 +108,25 @@ def test_where_there_is_no_box_nothing_is_made(tmp_path, monkeypatch, capsys):
     assert run(["box", "export", "-o", str(tmp_path / "out")]) == 1
     assert "There is no Recipe box" in capsys.readouterr().err
     assert not (tmp_path / "none").exists()
+
+
+def test_a_collection_is_found_by_its_name_and_goes_with_a_backup(box, capsys):
+    with Store.open(box / "box") as store:
+        keep_collection(store, "Winter  window", "ibu <90 without wheat")
+        keep_chosen(store, "Beginners", [store.finder.find("").rows[0].id])
+    assert run(["box", "backup", "-o", str(box / "all.db")]) == 0
+    with Store.open(box / "box") as store:
+        remove_collection(store, "winter window")
+    assert run(["box", "restore", str(box / "all.db")]) == 0
+    capsys.readouterr()
+    assert run(["box", "collections"]) == 0
+    told = ['Beginners: tagged "Beginners"', "Winter window: ibu <90 without wheat"]
+    assert capsys.readouterr().out.splitlines() == told
+    for name, count in (("beginners", 1), ("Winter Window", 2)):
+        assert run(["box", "find", "--collection", name, "--json"]) == 0
+        assert len(json.loads(capsys.readouterr().out)["recipes"]) == count
+    assert run(["box", "find", "stout", "--collection", "beginners", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["recipes"] == []
+    assert run(["box", "export", "--collection", "Summer", "-o", str(box / "out")]) == 1
+    assert "there are: Beginners, Winter window" in capsys.readouterr().err
+    assert not (box / "out").exists()

@@ -14,20 +14,24 @@ from designer.library.file_bytes import write_whole
 from designer.library.file_names import file_name
 from designer.library.recipe_file import SUFFIX, read_document
 from designer.library.store import RecipeRow, Store, store_folder
+from designer.library.store.collections_kept import collection_called, collections_of
 from designer.library.store.folder import store_path
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused, say
 from designer.translation import tr, trn
-from designer.units.quoting import one_line
+from designer.units.quoting import one_line, quoted
 from designer.workbench.box_files import keep_a_piece, write_recipes
 from designer.workbench.box_tables import bills_csv, stock_csv
 
 
 def carry_out(chosen: Namespace) -> int:
     """Do what is asked of the box; nothing is done where what is looked for is not understood."""
+    if chosen.collection is not None:
+        chosen.words = [_search_of(chosen.collection), *chosen.words]
     if chosen.does in ("list", "find"):
         return find_command.carry_out(chosen)
     deeds: dict[str, Callable[[Namespace], int]] = {
+        "collections": _collections,
         "export": _export,
         "import": _import,
         "sheets": _sheets,
@@ -47,6 +51,28 @@ def _box() -> Store:
             say("no-box-yet", "There is no Recipe box in {folder} yet.", folder=str(folder))
         )
     return Store.open(folder, expected=True)
+
+
+def _search_of(name: str) -> str:
+    with _box() as store:
+        found, names = collection_called(store, name), [x.name for x in collections_of(store)]
+    if found is None:
+        raise refused(
+            "no-such-collection",
+            "The Recipe box has no collection {name}; there are: {names}",
+            name=quoted(name, 60),
+            names=", ".join(names) or tr("none"),
+        )
+    return found.search
+
+
+def _collections(chosen: Namespace) -> int:
+    with _box() as store:
+        found = collections_of(store)
+    print_lines(*(one_line(f"{each.name}: {each.search}") for each in found))
+    if not found:
+        remark(tr("There are no collections yet."))
+    return FINE
 
 
 def _found(store: Store, words: Sequence[str]) -> Sequence[RecipeRow]:

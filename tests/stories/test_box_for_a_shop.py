@@ -6,6 +6,7 @@ from PySide6.QtPrintSupport import QPrinter
 
 from designer.library.recipe_file import document_text, load
 from designer.library.store import Store
+from designer.library.store.collections_kept import keep_collection
 from designer.resource_files import resource_path
 from designer.window.parts.settings import Settings
 from designer.window.session.open_recipe import OpenRecipe
@@ -81,3 +82,60 @@ def test_columns_that_a_shop_does_not_want_stay_hidden(qtbot, on_a_box, tmp_path
     assert not style.isChecked()
     style.trigger()
     assert not table.isColumnHidden(titles.index("Style"))
+
+
+def _choose(collections, *words):
+    """Choose an entry of the menu of collections, and one below it."""
+    collections.fill()
+    menu = collections.menu()
+    for each in words:
+        (entry,) = [x for x in menu.actions() if x.text().replace("&", "") == each]
+        assert entry.isEnabled(), each
+        if entry.menu():
+            menu = entry.menu()
+    entry.trigger()
+
+
+def _names(window):
+    return [each.name for each in window.box.collections.collections]
+
+
+def test_a_search_is_kept_under_a_name_found_again_renamed_and_removed(
+    qtbot, on_a_box, answers, tmp_path
+):
+    window = _box(qtbot, on_a_box, tmp_path)
+    box, menu, table = window.box, window.box.collections, window.box.table
+    box.search.setText("porter")
+    answers.collection_name = lambda parent, now: f"Winter & {now or 'dark'}"
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == 1)
+    _choose(menu, "Keep this search…")
+    qtbot.waitUntil(lambda: _names(window) == ["Winter & dark"])
+    box.search.setText("")
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == len(EXAMPLES))
+    table.clearSelection()
+    table.choose({row.id for row in box.model.rows_read if "Porter" not in row.name})
+    answers.collection_name = lambda parent, now: "Beginners"
+    _choose(menu, "Make one of the chosen recipes…")
+    qtbot.waitUntil(lambda: _names(window) == ["Beginners", "Winter & dark"])
+    _choose(menu, "Winter  dark")
+    assert box.search.text() == "porter"
+    _choose(menu, "Beginners")
+    qtbot.waitUntil(lambda: len(box.model.rows_read) == 2)
+    assert {row.tags for row in box.model.rows_read} == {("Beginners",)}
+    _choose(menu, "Rename", "Winter  dark")  # that name is another's
+    qtbot.waitUntil(lambda: "collection “Beginners” already" in window.messages.text.text())
+    answers.collection_name = lambda parent, now: "Winter window"
+    _choose(menu, "Rename", "Winter  dark")
+    qtbot.waitUntil(lambda: _names(window) == ["Beginners", "Winter window"])
+    _choose(menu, "Remove", "Beginners")
+    qtbot.waitUntil(lambda: _names(window) == ["Winter window"])
+    [undo] = [each for each in window.messages._buttons if each.text() == "Undo"]
+    undo.click()
+    qtbot.waitUntil(lambda: _names(window) == ["Beginners", "Winter window"])
+
+
+def test_collections_of_another_program_come_by_themselves(qtbot, on_a_box, tmp_path):
+    window = _box(qtbot, on_a_box, tmp_path)
+    with Store.open(tmp_path / "box") as store:
+        keep_collection(store, "Beginners", "og <1.050")
+    qtbot.waitUntil(lambda: _names(window) == ["Beginners"], timeout=10_000)

@@ -11,17 +11,18 @@ from designer.translation import tr
 
 def box(command: CommandParser) -> None:
     """Add the words of `box`."""
-    command.set_defaults(does="list", words=[], json=False)
+    command.set_defaults(does="list", words=[], json=False, collection=None)
     does = command.add_subparsers(
         metavar=tr(
-            "list | find WORD | export -o FOLDER | import FILE | sheets -o FOLDER | bill | stock "
-            "| backup -o FILE | restore FILE"
+            "list | find WORD | collections | export -o FOLDER | import FILE | sheets -o FOLDER "
+            "| bill | stock | backup -o FILE | restore FILE"
         )
     )
     add_json(add_deed(does, "list", tr("all recipes; so without a word")), "find")
     add_json(
         _found(does, "find", tr("recipes that are found, as hobwort find prints them")), "find"
     )
+    add_deed(does, "collections", tr("searches that are kept under a name"))
     export = _found(does, "export", tr("recipes that are found, as recipe files"))
     add_output(export, tr("the folder for the files; none there is overwritten"), required=True)
     taking = add_deed(does, "import", tr("recipe files, and those of folders, into the box"))
@@ -65,6 +66,9 @@ def _found(does: Deeds, name: str, tells: str) -> CommandParser:
         nargs="*",
         metavar=tr("WORD"),
         help=tr("what is looked for; left out, all of them"),
+    )
+    command.add_argument(
+        "--collection", type=given, metavar=tr("NAME"), help=tr("only those of that collection")
     )
     command.told_below = search_grammar
     return command

@@ -22,8 +22,9 @@ from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 from designer.window.parts.colour_signs import BAR
 from designer.window.parts.column_widths import begin_with
-from designer.window.parts.deeds import Deeds, on_clipboard
+from designer.window.parts.deeds import Deeds, on_clipboard, open_menu
 from designer.window.parts.inks import inks_for
+from designer.window.parts.letters import lettered_when_opened
 from designer.window.parts.plain_text import caption
 from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.settings import Settings
@@ -73,7 +74,7 @@ class BoxTable(QTableView):
         self._show_columns()
         header.setContextMenuPolicy(Qt.ContextMenuPolicy.CustomContextMenu)
         header.customContextMenuRequested.connect(
-            lambda place: self.columns_menu().popup(header.mapToGlobal(place))
+            lambda place: open_menu(self.columns_menu(), header.mapToGlobal(place))
         )
         header.setToolTip(tr("Click to sort; right-click to choose columns"))
         self.doubleClicked.connect(lambda _index: self.open_wanted.emit())
@@ -113,8 +114,8 @@ class BoxTable(QTableView):
 
     def columns_menu(self) -> QMenu:
         """Return a menu that shows and hides columns; the name stays. What is chosen is kept."""
-        menu = QMenu(self)
-        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        menu = QMenu(tr("Columns"), self)
+        lettered_when_opened(menu)
         for column in self._rows.columns[1:]:
             entry = menu.addAction(caption(tr(column.heading)))
             entry.setCheckable(True)

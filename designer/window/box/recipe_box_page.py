@@ -40,6 +40,7 @@ from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
 from designer.window.box.box_table import BoxTable
 from designer.window.box.chosen_sheets import ChosenSheets
+from designer.window.box.collections_menu import CollectionsMenu
 from designer.window.box.first_steps import FirstSteps
 from designer.window.box.handed_out import HandedOut, local_files
 from designer.window.box.recipes_model import COLUMNS, RecipesModel
@@ -144,6 +145,7 @@ class RecipeBoxPage(Page):
         self.model.rows_wanted.connect(self._read_rows)
         display.settings.changed.connect(self.look_up)
         autosave.box_replaced.connect(self.look_up)
+        autosave.box_replaced.connect(self.collections.follow)
 
     @property
     def _questions(self) -> Questions:
@@ -193,14 +195,16 @@ class RecipeBoxPage(Page):
         )
         row = QHBoxLayout()
         row.addWidget(self.search, 1)
+        self.collections = CollectionsMenu(
+            self._autosave, self.search, self._chosen_ids, lambda: self._questions
+        )
+        row.addWidget(self.collections)
         for text, hint, act in (
             (tr("Import…"), tr("Import recipe files into the Recipe box"), self.import_files),
             (tr("Export…"), tr("Export the chosen recipes as files"), self.export),
         ):
             row.addWidget(button(text, hint, act))
-        self.sheets_button = self.sheets.button(
-            lambda: [each.id for each in self.chosen()], self._run
-        )
+        self.sheets_button = self.sheets.button(self._chosen_ids, self._run)
         row.addWidget(self.sheets_button)
         row.addWidget(self.trash_button)
         row.addWidget(self.backups_button)
@@ -273,6 +277,9 @@ class RecipeBoxPage(Page):
         self.details.changed.connect(self.look_again)
         self.details.said.connect(self.said)
         self.sheets.said.connect(self.said)
+        self.collections.said.connect(self.said)
+        self.collections.removed.connect(self.removed)
+        self.collections.changed.connect(self.look_again)
         self.details.paper_wanted.connect(self.paper_wanted)
         self.details.brew_panel.removed.connect(self.removed)
         self.details.brew_panel.log_wanted.connect(self.log_wanted)
@@ -286,6 +293,7 @@ class RecipeBoxPage(Page):
         menu.addSeparator()
         add_deeds(menu, self.table.deeds(), (COPY, PASTE))
         add_entry(menu, tr("Export…"), self.export).setEnabled(bool(self.chosen()))
+        menu.addMenu(self.table.columns_menu())
 
     # backups
 
@@ -319,6 +327,7 @@ class RecipeBoxPage(Page):
         super().showEvent(event)
         self._ask_for_changes()  # first: what changes after it is noticed
         self.look_again()
+        self.collections.follow()
         self._look_again.start()
 
     def hideEvent(self, event: QHideEvent) -> None:
@@ -476,6 +485,7 @@ class RecipeBoxPage(Page):
         def done(changes: Any) -> None:
             if self._token and changes:
                 self.look_again()
+                self.collections.follow()
             self._token = changes.token
 
         self._autosave.store.ask(
@@ -487,6 +497,9 @@ class RecipeBoxPage(Page):
     def chosen(self) -> list[RecipeRow]:
         """Return the chosen recipes, from the top."""
         return self.table.chosen()
+
+    def _chosen_ids(self) -> list[int]:
+        return [row.id for row in self.chosen()]
 
     def _choose(self) -> None:
         self.details.show_chosen(self.chosen(), in_trash=self.trash_button.isChecked())
@@ -504,7 +517,7 @@ class RecipeBoxPage(Page):
 
     def throw_away(self) -> None:
         """Put the chosen recipes into the trash, or take them out of it."""
-        ids = [row.id for row in self.chosen()]
+        ids = self._chosen_ids()
         if not ids:
             return
         if self.trash_button.isChecked():
@@ -554,7 +567,7 @@ class RecipeBoxPage(Page):
 
     def export(self) -> None:
         """Write the chosen recipes as files into a folder."""
-        chosen = [row.id for row in self.chosen()]
+        chosen = self._chosen_ids()
         if not chosen:
             self.said.emit(tr("Choose the recipes to export in the list."), False)
             return

@@ -70,6 +70,19 @@ class Questions:
         text, taken = QInputDialog.getText(parent, tr("Keep a version"), tr("Name of the version"))
         return text.strip() if taken else None
 
+    def collection_name(self, parent: QWidget, now: str) -> str | None:
+        """Return the name for a collection; None for none."""
+        from PySide6.QtWidgets import QInputDialog, QLineEdit
+
+        text, taken = QInputDialog.getText(
+            parent,
+            tr("Name a collection"),
+            tr("Name of the collection, such as Beginners"),
+            QLineEdit.EchoMode.Normal,
+            now,
+        )
+        return text.strip() if taken else None
+
     def bill_where(self, parent: QWidget, suggested: str) -> Path | None:
         """Return where to write the bill, .csv or .txt; None for nowhere."""
         kinds = _kinds(message("Table (*.csv)"), message("Text (*.txt)"))
