@@ -109,8 +109,14 @@ MOVE_DOWN = MenuKey(
     drawing="action-move-down",
 )
 
-PAGES = ("Ctrl+1", "Ctrl+2", "Ctrl+3", "Ctrl+4", "Ctrl+5", "Ctrl+6")
-"""The keys of the pages, in the order of their buttons."""
+
+def of_page(number: int) -> str:
+    """Return the key of a page, counted from 0 in the order of their buttons."""
+    return f"Ctrl+{number + 1}"
+
+
+PAGES = tuple(map(of_page, range(6)))
+"""The keys of the pages."""
 
 PREFERENCES = MenuKey(message("Preference&s…"), ("Ctrl+,",), drawing="action-preferences")
 LARGER = MenuKey(message("La&rger"), ("Ctrl++", "Ctrl+="), message("everything larger"))

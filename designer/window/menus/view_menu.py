@@ -33,11 +33,11 @@ def add_view_menu(entries: Entries) -> None:
     for number, name in enumerate(window.page_names):
         entry = entries.add(
             menu,
-            tr(PAGE_ENTRIES[name]),
+            tr(PAGE_ENTRIES[name]) if name in PAGE_ENTRIES else f"&{tr(name)}",
             partial(window.show_page, number),
             of_recipe=window.needs_recipe(number),
         )
-        entry.setShortcut(QKeySequence(keys.PAGES[number]))
+        entry.setShortcut(QKeySequence(keys.of_page(number)))
         window.addAction(entry)
     menu.addSeparator()
     add_preference_menus(menu, window.settings)
