@@ -67,7 +67,7 @@ def _lines(block: Block, width: int) -> Iterator[str]:
             return
         case Note(blocks=blocks, is_caution=is_caution):
             head = tr("Take care") if is_caution else tr("Worth knowing")
-            yield from _indented([f"{head}:"], "! " if is_caution else "| ")
+            yield from _indented([tr("{name}:", name=head)], "! " if is_caution else "| ")
             for each in blocks:
                 made = list(_lines(each, width - 2))
                 yield from _indented(made, "! " if is_caution else "| ")
