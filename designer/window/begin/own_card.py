@@ -175,6 +175,7 @@ class DraftCard(QFrame):
     def show_draft(self, draft: Draft) -> None:
         """Show a recipe."""
         # Known by now: drafts come from where it is loaded.
+        from designer.brewday.in_words import colour_in_words
         from designer.window.parts.figures import figure
 
         self.draft = draft
@@ -182,7 +183,9 @@ class DraftCard(QFrame):
         self.name.setText(name)
         self.about.setText(self._say(draft.about))
         self.button.setAccessibleName(tr("Start from this: {name}", name=name))
-        self.bar.show_colour(draft.outlook.forecasts["colour_srm"].value)
+        colour = draft.outlook.forecasts["colour_srm"].value
+        self.bar.show_colour(colour)
+        self.bar.setAccessibleName(tr(colour_in_words(colour)))
         for key, label in self.figures.items():
             label.setText(figure(key, draft.outlook.forecasts[key].value, self._display))
         self.lines.show_lines(self._lines(draft))

@@ -109,5 +109,6 @@ class ColourField(Column):
         else:
             word = tr(self._word_of(srm))
             text = tr("{colour}, {first} · {second}", colour=word, first=first, second=second)
+        self.glass.setAccessibleName(tr("A glass of it: {colour}", colour=text))
         self.said.setText(unbroken(text))
         self.slider.setAccessibleDescription(text)

@@ -16,10 +16,12 @@ from PySide6.QtWidgets import (
     QVBoxLayout,
     QWidget,
 )
+from shiboken6 import isValid
 
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
 from designer.window.parts.flow import FlowLayout
+from designer.window.parts.going_round import go_round
 
 
 class CardPanel(QFrame):
@@ -35,7 +37,7 @@ class CardPanel(QFrame):
         super().__init__(card)
         self.setObjectName("cardPanel")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        self._card = card
+        self._card = self._before = card
         self.title = QLabel(title)
         self.title.setObjectName("cardQuestion")
         font = QFont()
@@ -86,6 +88,10 @@ class CardPanel(QFrame):
         """Show the question."""
         if title:
             self.title.setText(title)
+        focus = QApplication.focusWidget()
+        if focus is None or not self.isAncestorOf(focus):
+            is_on_card = focus is not None and self._card.isAncestorOf(focus)
+            self._before = focus if is_on_card and focus is not None else self._card
         self.field.setText(text)
         self.setGeometry(self._card.rect())
         self.show()
@@ -99,10 +105,11 @@ class CardPanel(QFrame):
         self.answered.emit(text)
 
     def put_away(self) -> None:
-        """Hide it; the keyboard goes back to the step."""
+        """Hide it; the keyboard goes back to where on the card it was."""
         if not self.isHidden():
             self.hide()
-            self._card.setFocus(Qt.FocusReason.OtherFocusReason)
+            there = isValid(self._before) and self._before.isVisible()
+            (self._before if there else self._card).setFocus(Qt.FocusReason.OtherFocusReason)
             self.closed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -114,6 +121,11 @@ class CardPanel(QFrame):
         elif returns and isinstance(focus, QAbstractButton) and self.isAncestorOf(focus):
             focus.click()
         event.accept()
+
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Go round within the question: it lies over the step."""
+        go_round(self, forward=forward)
+        return True
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize and not self.isHidden():

@@ -47,6 +47,8 @@ class ClockFigure(QWidget):
         """Show another time; only figures that are not the same are painted."""
         before = self._text
         self._text = text
+        if text != before:
+            self.setAccessibleName(text)
         if (ink, ground) != (self._ink, self._ground) or len(text) != len(before):
             self._ink, self._ground = ink, ground
             self._arrange()

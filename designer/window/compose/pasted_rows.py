@@ -161,6 +161,13 @@ class PastedRows(TableModel):
             said=self.text(column, row) or tr("empty"),
         )
 
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Role.DisplayRole
+    ) -> Any:
+        if role == Role.AccessibleTextRole and section >= FIRST_CELL:
+            return tr("Text column {number}", number=section - FIRST_CELL + 1)
+        return super().headerData(section, orientation, role)
+
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid():
             return _Flag.NoItemFlags

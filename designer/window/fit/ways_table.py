@@ -155,9 +155,12 @@ class WaysModel(QAbstractTableModel):
     def headerData(
         self, section: int, orientation: Qt.Orientation, role: int = Role.DisplayRole
     ) -> Any:
+        across = orientation is Qt.Orientation.Horizontal
+        if role == Role.AccessibleTextRole and across and section == LABELS:
+            return tr("What is compared")
         if role != Role.DisplayRole:
             return None
-        if orientation is Qt.Orientation.Horizontal:
+        if across:
             return self.text(NAME_ROW, section)
         return self.text(section, LABELS)
 

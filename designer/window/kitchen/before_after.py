@@ -86,6 +86,7 @@ class _Key(QWidget):
         super().__init__()
         self._dashed = dashed
         self.setFixedSize(24, 14)
+        self.setAccessibleName(tr("Dashed bar") if dashed else tr("Filled bar"))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         inks = inks_for(self.palette())

@@ -349,7 +349,7 @@ class KitchenPage(Page):
             self.take_bags,
         )
         inside.addWidget(heading(tr("For this recipe")))
-        inside.addWidget(_scrolled(self.held), 1)
+        inside.addWidget(_scrolled(self.held, tr("For this recipe")), 1)
         inside.addWidget(self.take_button)
         both.addWidget(card, 2)
         layout.addLayout(both, 1)
@@ -545,10 +545,11 @@ class KitchenPage(Page):
             self._opened.make(edit)
 
 
-def _scrolled(label: QLabel) -> QScrollArea:
+def _scrolled(label: QLabel, name: str) -> QScrollArea:
     """A text that may be longer than there is room for."""
     label.setAlignment(Qt.AlignmentFlag.AlignTop)
     area = QScrollArea()
+    area.setAccessibleName(name)
     area.setWidget(label)
     area.setWidgetResizable(True)
     area.setFrameShape(QFrame.Shape.NoFrame)

@@ -98,7 +98,9 @@ class LearnedBrews(QWidget):
         words = self._counts_words(brew)
         if brew.question is not None:
             words = tr("{words}. {question}", words=words, question=brew.question.text)
-        box.setAccessibleName(tr("{brew} counts: {words}", brew=_named(brew), words=words))
+        box.setAccessibleName(
+            tr("{brew}, {day}, counts: {words}", brew=_named(brew), day=_day(brew), words=words)
+        )
         box.clicked.connect(partial(self._press, brew, bool(left_out)))
         if brew.question is None:
             return box

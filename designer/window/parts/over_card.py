@@ -7,6 +7,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QFrame, QWidget
 from shiboken6 import isValid
 
+from designer.window.parts.going_round import go_round
+
 APART = 12
 """What is left of the window around a card."""
 
@@ -67,25 +69,8 @@ class OverCard(QFrame):
 
     def focusNextPrevChild(self, forward: bool) -> bool:
         """Go round within the card: nobody sees what is below it."""
-        stops = self._stops()
-        if not stops:
-            return True
-        focus = QApplication.focusWidget()
-        at = stops.index(focus) if focus in stops else -1 if forward else 0
-        reason = Qt.FocusReason.TabFocusReason if forward else Qt.FocusReason.BacktabFocusReason
-        stops[(at + (1 if forward else -1)) % len(stops)].setFocus(reason)
+        go_round(self, forward=forward)
         return True
-
-    def _stops(self) -> list[QWidget]:
-        """What Tab goes to, in its order."""
-        found: list[QWidget] = []
-        each = self.nextInFocusChain()
-        while each is not None and each is not self:
-            can_have = each.focusPolicy() & Qt.FocusPolicy.TabFocus and each.isEnabled()
-            if can_have and self.isAncestorOf(each) and each.isVisible():
-                found.append(each)
-            each = each.nextInFocusChain()
-        return found
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize and self.isVisible():

@@ -39,7 +39,7 @@ class Preferences(QDialog):
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName(tr("Preferences"))
         for title, rows in Choices(parent.settings, largest_size(parent)).tabs():
-            self.tabs.addTab(self._tab(rows), title)
+            self.tabs.addTab(self._tab(title, rows), title)
         close = QPushButton(tr("Close"))
         close.clicked.connect(self.accept)
         close.setDefault(True)
@@ -56,7 +56,7 @@ class Preferences(QDialog):
         self.resize(SIZE.expandedTo(self.sizeHint()).boundedTo(room))
         self.tabs.setFocus()
 
-    def _tab(self, rows: list[PickOne | TickOne | TypeOne]) -> QWidget:
+    def _tab(self, name: str, rows: list[PickOne | TickOne | TypeOne]) -> QWidget:
         inner = QWidget()
         inner.setObjectName("plain")
         form = QFormLayout(inner)
@@ -76,6 +76,7 @@ class Preferences(QDialog):
                 form.addRow("", said)
         scrolled = QScrollArea()
         scrolled.setWidgetResizable(True)
+        scrolled.setAccessibleName(name)
         scrolled.setWidget(inner)
         return scrolled
 

@@ -120,6 +120,7 @@ class SizeRow(QWidget):
         name, kind = litres_text(size.litres, display), tr(SHORT[size.kind])
         self.picture.litres = size.litres
         self.picture.update()
+        self.picture.setAccessibleName(tr("Bottle of {size}", size=name))
         self.size_label.setText(name)
         held = display.short(Kind.VOLUME, size.litres * size.count)
         self.below.setText(unbroken(tr("{kind}, {volume}", kind=kind, volume=held)))
