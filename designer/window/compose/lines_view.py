@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, QRect, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QRect, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QCursor,
@@ -239,6 +239,9 @@ class LinesView(CellTable):
         """Move the current line up (-1) or down (1)."""
         row = self.currentIndex().row()
         self._lines.move(row, row + by)
+        now = self.currentIndex()  # it went along; what is done next is done to it
+        if now.isValid() and not self.selectionModel().isSelected(now):
+            self.selectionModel().select(now, QItemSelectionModel.SelectionFlag.ClearAndSelect)
 
     def add_line(self) -> None:
         """Go to the last row and open its editor."""
