@@ -8,6 +8,7 @@ import os
 import shutil
 import sys
 import tempfile
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -41,6 +42,26 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="write the golden files anew; read the difference like code",
     )
+    parser.addoption(
+        "--folder-times",
+        action="store_true",
+        help="tell at the end how long the tests of each folder took together",
+    )
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Tell where the time of a run went: seconds of tests and their set-ups, folder by folder."""
+    if not terminalreporter.config.getoption("--folder-times"):
+        return
+    times: Counter[str] = Counter()
+    for reports in terminalreporter.stats.values():
+        for report in reports:
+            if isinstance(report, pytest.TestReport):
+                file = report.nodeid.partition("::")[0]
+                times[str(Path(file).parent)] += report.duration
+    terminalreporter.section("seconds of each folder")
+    for folder, seconds in times.most_common():
+        terminalreporter.write_line(f"{seconds:7.1f} s  {folder}")
 
 
 def pytest_collection_finish() -> None:
