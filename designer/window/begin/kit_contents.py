@@ -11,7 +11,7 @@ from designer.recipe.choices import FermentableKind, HopForm
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Kind, Stage, When
 from designer.translation import message, named, tr
-from designer.window.begin.kit_rows import AMOUNT, NAME, Field, KitColumn, KitRows
+from designer.window.begin.kit_rows import AMOUNT, NAME, Field, KitColumn, KitRows, in_line
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import read_from
 from designer.workbench.kit import HOP_TO_SHOW, UNNAMED_YEAST, USUAL_NAMES, KitHop, KitItem
@@ -44,6 +44,7 @@ class KitContents(QObject):
         self.tins = self.of_kind[TIN[0]]
         self.hops = KitRows(display, tr("Hops"), self._hop_columns(), tr("More hops"))
         self.yeast = KitRows(display, tr("Yeast"), self._yeast_columns())
+        in_line(self.sections())
         for each in self.sections():
             each.changed.connect(self.changed)
             each.rearranged.connect(self.rearranged)

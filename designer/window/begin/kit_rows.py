@@ -6,7 +6,7 @@ empty row it goes on to what comes after the rows. So does Tab, by way of the bu
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from PySide6.QtCore import Signal
@@ -64,11 +64,8 @@ class KitRows(QWidget):
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(6)
         self._grid.setVerticalSpacing(4)
-        heading = QLabel(title)
+        self.heading = heading = QLabel(title)
         heading.setObjectName("soft")
-        wide = heading.fontMetrics().horizontalAdvance
-        words = [*title.split(), 10 * "x"]
-        heading.setFixedWidth(max(map(wide, words)) + 2)
         heading.setWordWrap(True)
         self._grid.addWidget(heading, 0, 0)
         for number, column in enumerate(columns, 1):
@@ -188,3 +185,13 @@ class KitRows(QWidget):
         if isinstance(field, QLineEdit):
             return field.text().strip()
         return str(field.currentData())
+
+
+def in_line(several: Iterable[KitRows]) -> None:
+    """Let the fields of all begin below each other, beside the longest word of their titles."""
+    headings = [each.heading for each in several]
+    wide = headings[0].fontMetrics().horizontalAdvance
+    words = [word for each in headings for word in each.text().split()]
+    width = max(map(wide, [*words, 10 * "x"])) + 2
+    for each in headings:
+        each.setFixedWidth(width)
