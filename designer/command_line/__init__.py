@@ -47,7 +47,20 @@ def run(words: Sequence[str]) -> int:
     except DesignerError as fault:
         complain(fault.problems if isinstance(fault, RefusedInputError) else [str(fault)])
         return REFUSED
+    except Exception as bug:
+        _note(bug)
+        raise
     return code
+
+
+def _note(bug: Exception) -> None:
+    """Note a fault of the program in the log; of all else commands note nothing."""
+    # Met in no command that goes well.
+    from designer.library.store.folder import store_folder
+    from designer.workbench.support_log import Noted, note, write_waiting
+
+    note(Noted.FAULT, type(bug))
+    write_waiting(store_folder())
 
 
 def _carried_out(words: Sequence[str]) -> int:

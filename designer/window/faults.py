@@ -60,7 +60,9 @@ class FaultCatcher(QObject):
         from designer.window.system_words import system_words
         from designer.workbench.fault_folder import keep_fault
         from designer.workbench.problem_words import fault_words, home_words
+        from designer.workbench.support_log import Noted, note
 
+        note(Noted.FAULT, type(fault))
         window = self._window
         ways = [(tr("Report a problem…"), window.report_problem)]
         shown = f"{system_words()}\n\n{fault_words(fault)}"

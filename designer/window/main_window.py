@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from designer.window.compose.compose_page import ComposePage
     from designer.window.going_on import GoingOn
     from designer.window.help_overlay import HelpOverlay
+    from designer.window.noting import Noting
     from designer.window.opening_anew import OpeningAnew
     from designer.window.parts.background import Latest
     from designer.window.parts.questions import Questions
@@ -111,6 +112,7 @@ class MainWindow(PagedWindow):
         self._scheme, self._typeface = self._worn(), settings.typeface
         self._begun_with = (settings.language, settings.size)
         self._opening_anew: OpeningAnew | None = None
+        self._log: Noting | None = None
         self.setMinimumSize(*LEAST)
         self.setAcceptDrops(True)
         open_on_screen(self, USUAL, settings.geometry)
@@ -166,6 +168,7 @@ class MainWindow(PagedWindow):
         self.keeping.unkept_changed.connect(self.header.say_unkept)
         self.keeping.begun.connect(lambda: self.brew_days.look_back())
         self.keeping.begun.connect(self._remember_beers)
+        self.keeping.begun.connect(self._begin_log)
         self.brew_wanted.connect(lambda uid: self.brew_days.go_on_with(uid))
         self.brew_log_wanted.connect(lambda uid: self.brew_days.show_log(uid))
         self.paper_wanted.connect(lambda recipe: self.brew_days.brewed_on_paper(recipe))
@@ -318,6 +321,13 @@ class MainWindow(PagedWindow):
         self._warm[1].ask(_load_numpy)
         self.keeping.begin()
 
+    def _begin_log(self) -> None:
+        """Note what the program does from now on, for whoever helps with a problem."""
+        if self._log is None and self.autosave is not None:
+            from designer.window.noting import Noting
+
+            self._log = Noting(self.pages, self.autosave.folder)
+
     # help
 
     def show_help(self) -> None:
@@ -381,6 +391,8 @@ class MainWindow(PagedWindow):
             self._brew_days.close()
         if self.reminders is not None:
             self.reminders.close()
+        if self._log is not None:
+            self._log.end()
         self.has_stopped = self.keeping.stop(was_left=self._recipe_closing.was_left)
         self.close_pages()
         self.opened.undo_stack.blockSignals(True)  # it goes down with the window, which listens

@@ -388,7 +388,7 @@ class PagedWindow(RecipeWindow):
                 self.autosave, self.maintenance, self.keeping.brews, self.display
             )
             self.box.version_wanted.connect(self.version_wanted)
-            self.box.door_wanted.connect(self._begin_at)
+            self.box.door_wanted.connect(self.begin_at)
             self.box.said.connect(self._say)
             self.box.sheets.file_made.connect(self.keeping.saving.write)
             self.box.removed.connect(self._say_removed)
@@ -488,7 +488,7 @@ class PagedWindow(RecipeWindow):
         else:
             self.go_on_wanted.emit(thing)
 
-    def _begin_at(self, door: int) -> None:
+    def begin_at(self, door: int) -> None:
         """Show the doors, this one open."""
         self.begin()
         assert self.begin_page is not None

@@ -1,4 +1,7 @@
-"""Report a problem: what can be told to others about the last fault, to look at and to copy."""
+"""Report a problem: what can be told to others about the last fault, and what the program did.
+
+It is there to look at and to copy.
+"""
 
 from __future__ import annotations
 
@@ -20,11 +23,13 @@ from designer.translation import message, tr
 from designer.window.system_words import system_words
 from designer.workbench.fault_folder import newest_fault
 from designer.workbench.problem_words import home_words
+from designer.workbench.support_log import last_lines
 
 ABOUT = message(
     "Hobwort sends nothing by itself. Copy this text into your message to whoever looks after the "
     "program, and say what you did last. It holds nothing of your recipes."
 )
+DID = message("What the program did last:")
 NO_FAULT = message("No fault of the program has been recorded.")
 SIZE = (720, 460)
 
@@ -38,9 +43,9 @@ class ProblemReport(QDialog):
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         found = newest_fault(store)
         about = _words(tr(ABOUT))
-        self.text = QPlainTextEdit(
-            system_words() + f"\n\n{tr(NO_FAULT)}" if found is None else found[1]
-        )
+        told = f"{system_words()}\n\n{tr(NO_FAULT)}" if found is None else found[1]
+        did = last_lines(store)
+        self.text = QPlainTextEdit("\n".join([told, "", tr(DID), *did] if did else [told]))
         self.text.setReadOnly(True)
         self.text.setFont(QFontDatabase.systemFont(QFontDatabase.SystemFont.FixedFont))
         self.text.setAccessibleName(tr("Report of the problem"))

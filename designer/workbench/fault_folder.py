@@ -26,7 +26,7 @@ def keep_fault(store: Path, shown: str, own_words: str, recipe: str) -> tuple[Pa
     Beside the store, or in a new folder of the system's for passing files where that cannot be.
     Raises OSError.
     """
-    folder = _own_folder(store / FAULT_FOLDER)
+    folder = own_folder(store / FAULT_FOLDER)
     name = f"fault-{datetime.now(UTC):%Y-%m-%d-%H%M%S}-{os.urandom(4).hex()}"
     report, rescued = folder / f"{name}.txt", folder / f"{name}.hobwort"
     _write(rescued, recipe)
@@ -52,8 +52,11 @@ def _is_ours(path: Path) -> bool:
     return bool(_NAMES.fullmatch(path.name)) and stat.S_ISREG(path.lstat().st_mode)
 
 
-def _own_folder(folder: Path) -> Path:
-    """Make the folder if it is not there; no link, and no one else's, is taken for it."""
+def own_folder(folder: Path) -> Path:
+    """Make the folder if it is not there; no link, and no one else's, is taken for it.
+
+    Where it cannot be, a new one of the system's for passing files is returned. Raises OSError.
+    """
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         with suppress(FileExistsError):

@@ -26,6 +26,12 @@ class MenuKey(NamedTuple):
 
 
 BEGIN = MenuKey(message("&Begin…"), ("Ctrl+Shift+N",), drawing="action-begin")
+DOORS = (
+    MenuKey(message("Design one of my own"), ("Alt+1",), here=True),
+    MenuKey(message("Type in a kit"), ("Alt+2",), here=True),
+    MenuKey(message("Look at one that is done"), ("Alt+3",), here=True),
+)
+"""The doors of Begin; their keys work there."""
 NEW = MenuKey(message("&New, empty"), ("Ctrl+N",), drawing="action-new")
 OPEN = MenuKey(message("&Open…"), ("Ctrl+O",), drawing="action-open")
 SAVE = MenuKey(message("&Save"), ("Ctrl+S",), drawing="action-save")
@@ -148,6 +154,13 @@ NOTE = MenuKey(
     here=True,
     drawing="action-note",
 )
+READING = MenuKey(
+    message("Type a &reading…"),
+    ("N",),
+    message("while it ferments: type a reading"),
+    here=True,
+    drawing="action-reading",
+)
 
 GUIDE = MenuKey(message("G&uide"), ("F1",), drawing="action-help")
 HELP = MenuKey(message("&Keys and first steps"), ("Ctrl+F1",))
@@ -193,6 +206,7 @@ MENU_KEYS = (
     STEP_BACK,
     TIMER,
     NOTE,
+    READING,
     GUIDE,
     HELP,
     WHAT_IS_THIS,
@@ -211,8 +225,7 @@ PAGE_KEYS = (
         message("on the day: choose an addition; with Alt move it by a minute"),
     ),
     (("Left", "Right"), message("on Fit: choose a way; Return uses it")),
-    (("Alt+1", "Alt+2", "Alt+3"), message("open a door of Begin; Ctrl+Return begins")),
-    (("N",), message("while it ferments: type a reading")),
+    (tuple(each.keys[0] for each in DOORS), message("open a door of Begin; Ctrl+Return begins")),
     (("0–9",), message("on the brew day: type into the blank that comes next")),
 )
 

@@ -8,6 +8,7 @@ from designer.library.recipe_file import document_text
 from designer.library.store import Store
 from designer.library.store.kitchen import PotRecord
 from designer.window.brew.part_names import Part
+from designer.window.compose.notes_field import NotesField
 from designer.window.parts.plain_text import as_read
 from designer.workbench.recipe_summary import summary_of
 
@@ -68,6 +69,16 @@ def test_a_field_goes_back_to_what_is_usual_as_one_step(qtbot, window):
     menu.close()
     window.opened.undo_stack.undo()
     assert window.opened.recipe == before
+
+
+def test_choices_and_notes_offer_what_they_mean(qtbot, window):
+    compose = window.compose
+    for field in (compose.process.by_place["process.package"], compose.findChild(NotesField)):
+        menu = opened_menu(qtbot, field)
+        assert "What is this?" in texts(menu)
+        menu.close()
+    assert "Copy" in texts(opened_menu(qtbot, compose.findChild(NotesField)))
+    QApplication.activePopupWidget().close()
 
 
 def test_a_forecast_and_a_finding_offer_what_a_press_of_them_does(qtbot, window):

@@ -2,18 +2,23 @@
 
 import getpass
 import stat
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 
+from designer.command_line import run
+from designer.errors import DesignerError
 from designer.library.recipe_file import load
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import word
 from designer.window import faults
 from designer.window.faults import FaultCatcher
 from designer.window.problem_report import ProblemReport
+from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench import support_log
 
 SECRET = "Aunt Meriel's secret stout"
 
@@ -72,7 +77,7 @@ def test_where_nothing_can_be_kept_the_brewer_is_asked_to_save(window, monkeypat
     def refuse(*_):
         raise OSError("no room")
 
-    monkeypatch.setattr("designer.workbench.fault_folder._own_folder", refuse)
+    monkeypatch.setattr("designer.workbench.fault_folder.own_folder", refuse)
     fail(catch)
     assert "Save your recipe now" in window.messages.text.text()
 
@@ -114,3 +119,74 @@ def test_a_fault_after_the_window_is_gone_is_only_logged(qtbot, store, capsys, s
     delete(gone)
     fail(catch)
     assert capsys.readouterr().err.count("Traceback") == 1
+
+
+def test_the_log_tells_what_was_done_and_nothing_private(qtbot, on_a_box, porter, tmp_path, folder):
+    name = str(tmp_path / f"{SECRET}.hobwort")
+    window = on_a_box(OpenRecipe(replace(porter, name=SECRET, notes=SECRET)))
+    box = window.page_names.index("Recipe box")
+    window.show_page(box)
+    window.box.search.setText(SECRET)
+    window.box.bring_in([Path(name)])
+
+    def broken(_store):
+        raise DesignerError(f"{SECRET} cannot be kept in {name}")
+
+    failed = []
+    window.autosave.store.ask(broken, lambda _: None, failed.append)
+    fail(FaultCatcher(window, lambda: folder), f"{SECRET} in {name}")
+    qtbot.waitUntil(lambda: bool(failed) and not window.autosave.store.busy, timeout=10_000)
+    window.report_problem()
+    report = window.findChild(ProblemReport)
+    report.close()
+    window.opened.undo_stack.setClean()
+    window.close()
+    lines = support_log.last_lines(folder)
+    told = "\n".join(lines)
+    assert "page shown RecipeBoxPage" in told
+    assert "Recipe box failed DesignerError" in told
+    assert "fault of the program KeyError" in told
+    assert "closed seconds=" in told
+    reopened = ProblemReport(folder)
+    qtbot.addWidget(reopened)
+    assert told in reopened.text.toPlainText()
+    for private in (SECRET, "Meriel", name, str(Path.home()), str(folder), getpass.getuser()):
+        assert private not in told
+    assert stat.S_IMODE((folder / "log").stat().st_mode) == 0o700
+
+
+def test_the_log_stays_small_and_a_full_disk_is_no_trouble(folder, capsys, monkeypatch):
+    monkeypatch.setattr(support_log, "_waiting", type(support_log._waiting)())
+    log = support_log.SupportLog(folder)
+    for number in range(6000):
+        support_log.note(support_log.Noted.PAGE_SHOWN, number=number)
+    monkeypatch.setattr(support_log, "END_S", 20.0)
+    log.end()
+    files = sorted((folder / "log").iterdir())
+    assert [each.name for each in files] == ["hobwort.log", "hobwort.log.1", "hobwort.log.2"]
+    assert all(each.stat().st_size <= support_log.MOST_BYTES for each in files)
+    assert "number=5999" in support_log.last_lines(folder)[-1]
+
+    def full(*_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(support_log, "_put", full)
+    log = support_log.SupportLog(folder)
+    support_log.note(support_log.Noted.CLOSED)
+    log.end()
+    assert not log._thread.is_alive()
+    assert capsys.readouterr() == ("", "")
+
+
+def test_a_command_writes_to_the_log_what_nobody_expected_and_nothing_else(store, monkeypatch):
+    assert run(["box", "collections"]) == 1  # there is no box: that is no fault of the program
+    assert not store.exists()
+
+    def broken(_chosen):
+        raise ZeroDivisionError(SECRET)
+
+    monkeypatch.setattr("designer.command_line.glossary_command.carry_out", broken)
+    with pytest.raises(ZeroDivisionError):
+        run(["glossary"])
+    assert "fault of the program ZeroDivisionError" in support_log.last_lines(store)[-1]
+    assert SECRET not in (store / "log" / "hobwort.log").read_text("utf-8")

@@ -24,6 +24,8 @@ from designer.window.begin.door_card import DoorCard
 from designer.window.begin.left_column import LeftColumn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, Page, scrolled
+from designer.workbench import keys
+from designer.workbench.keys import MenuKey, key_said
 
 if TYPE_CHECKING:
     from designer.window.begin.welcome_line import WelcomeLine
@@ -31,12 +33,12 @@ if TYPE_CHECKING:
     from designer.window.session.to_go_on_with import Thing
 
 OWN, KIT, LOOK = range(3)
-DOORS = (
-    (message("Design one of my own"), message("a first recipe from a few answers")),
-    (message("Type in a kit"), message("as its box says; its contents stay locked")),
-    (message("Look at one that is done"), message("four examples, or a recipe file")),
+ABOUT = (
+    message("a first recipe from a few answers"),
+    message("as its box says; its contents stay locked"),
+    message("four examples, or a recipe file"),
 )
-"""What stands on the doors, in their order."""
+"""What stands on the doors below their titles, in their order."""
 LOW = 620
 """Pixels of height below which the doors show their titles alone."""
 
@@ -74,8 +76,8 @@ class BeginPage(Page):
         self._behind = QStackedWidget()
         row = QHBoxLayout()
         row.setSpacing(12)
-        for number, (title, about) in enumerate(DOORS):
-            row.addWidget(self._card(number, tr(title), tr(about)), 1)
+        for number, about in enumerate(ABOUT):
+            row.addWidget(self._card(number, keys.DOORS[number], tr(about)), 1)
         self.doors.button(OWN).setChecked(True)
         self.doors.idClicked.connect(self.open_door)
         right = QVBoxLayout()
@@ -89,12 +91,11 @@ class BeginPage(Page):
         layout.addWidget(self.column)
         layout.addLayout(right, 1)
 
-    def _card(self, number: int, title: str, about: str) -> DoorCard:
-        keys = f"Alt+{number + 1}"
-        card = DoorCard(title, about, keys)
+    def _card(self, number: int, door: MenuKey, about: str) -> DoorCard:
+        card = DoorCard(tr(door.text), about, key_said(door.keys[0]))
         self.doors.addButton(card, number)
         card.beside_wanted.connect(lambda step: self._go_beside(number + step))
-        QShortcut(QKeySequence(keys), self, lambda: self.open_door(number))
+        QShortcut(QKeySequence(door.keys[0]), self, lambda: self.open_door(number))
         return card
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -197,7 +198,7 @@ class BeginPage(Page):
 
     def _go_beside(self, number: int) -> None:
         """Open the door beside, and stay among the doors."""
-        if 0 <= number < len(DOORS):
+        if 0 <= number < len(keys.DOORS):
             self.open_door(number)
             self.doors.button(number).setFocus(Qt.FocusReason.OtherFocusReason)
 

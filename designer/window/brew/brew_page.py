@@ -566,6 +566,12 @@ class BrewPage(Page):
             self.show_part(Part.STOVE)
             self.note.ask()
 
+    def ask_for_reading(self) -> None:
+        """Ask for a reading of the beer in the fermenter."""
+        if self.brew.brewing is not None:
+            self.show_part(Part.FERMENTING)
+            self.parts.current.ask_reading()
+
     def keep_in_recipe(self) -> None:
         """Make the open recipe what this brew made of it."""
         if self.brew.brewing is not None:

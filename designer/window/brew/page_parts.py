@@ -22,6 +22,9 @@ class BrewPart(QWidget):
     def type_in(self, text: str) -> None:
         """Take up what was typed elsewhere, in the first field; nothing of it is kept yet."""
 
+    def ask_reading(self) -> None:
+        """Ask for a reading, where a beer is that can have one."""
+
     def close_down(self) -> None:
         """Let go of what goes on beside it, for the end of the program."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import cast
 
 from PySide6.QtCore import QEvent, QSignalBlocker
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
+from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QPlainTextEdit, QWidget
 
 from designer.errors import RefusedInputError
@@ -63,6 +63,11 @@ class NotesField(QPlainTextEdit):
                 event.ignore()
                 return True
         return super().event(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        from designer.window.parts.field_menu import open_meaning_menu  # no start opens a menu
+
+        open_meaning_menu(self, event)
 
     def _put(self) -> None:
         edit = ChangeRecipe(

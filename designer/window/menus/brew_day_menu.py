@@ -18,6 +18,7 @@ def add_brew_day_menu(entries: Entries) -> None:
         (keys.STEP_BACK, "", lambda: window.brew_day().go_back()),
         (keys.TIMER, "", lambda: window.brew_day().ask_for_timer()),
         (keys.NOTE, "", lambda: window.brew_day().ask_for_note()),
+        (keys.READING, "", lambda: window.brew_day().ask_for_reading()),
         (tr("&Keep this in the recipe"), "", lambda: window.brew_day().keep_in_recipe()),
         (tr("&Export the log…"), "action-export", lambda: window.brew_day().log.export()),
     ):

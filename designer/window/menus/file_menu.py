@@ -37,6 +37,9 @@ class FileMenu:
     def _recipes(self, menu: QMenu) -> None:
         add, window, files = self._entries.add, self._window, self._files
         add(menu, keys.BEGIN, window.begin)
+        doors = menu.addMenu(tr("Begin &with"))
+        for number, door in enumerate(keys.DOORS):
+            add(doors, door, partial(window.begin_at, number))
         add(menu, keys.NEW, files.new_recipe)
         add(menu, keys.OPEN, files.open_file)
         self.recent = menu.addMenu(tr("Open &recent"))

@@ -5,7 +5,16 @@ from __future__ import annotations
 from functools import cache
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QIcon, QPainter, QPen, QPixmap, QPolygonF
+from PySide6.QtGui import (
+    QColor,
+    QContextMenuEvent,
+    QFont,
+    QIcon,
+    QPainter,
+    QPen,
+    QPixmap,
+    QPolygonF,
+)
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -78,6 +87,11 @@ class Choice(QComboBox):
             QToolTip.showText(at, self.currentText(), self)
             return True
         return bool(super().event(event))
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        from designer.window.parts.field_menu import open_meaning_menu  # no start opens a menu
+
+        open_meaning_menu(self, event)
 
     def showPopup(self) -> None:
         # No start opens a list.

@@ -10,6 +10,7 @@ the window nor the end of the program.
 from __future__ import annotations
 
 import sys
+import time
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
@@ -23,6 +24,7 @@ from PySide6.QtCore import QObject, Qt, Signal, Slot
 
 from designer.errors import DesignerError
 from designer.translation import tr
+from designer.workbench.support_log import SLOW_S, Noted, note
 
 if TYPE_CHECKING:
     from designer.library.store import Store
@@ -73,16 +75,22 @@ class _Worker(QObject):
         with self._lock:
             job.skipped = bool(job.key) and self._latest.get(job.key) != job.number
         if not job.skipped:
+            begun = time.monotonic()
             try:
                 job.answer = job.work(self)
             except DesignerError as fault:
+                note(Noted.BOX_FAILED, type(fault))
                 job.fault = str(fault)
                 self._let_go_if_it_may_help()
             except Exception as bug:  # noqa: BLE001 - it is told of, and the thread goes on
+                note(Noted.BOX_FAILED, type(bug))
                 job.fault = tr(
                     "The Recipe box failed ({kind}: {bug}).", kind=type(bug).__name__, bug=bug
                 )
                 job.bug = bug  # its handler touches widgets: it is called on the window's thread
+            took = time.monotonic() - begun
+            if took > SLOW_S:
+                note(Noted.BOX_SLOW, seconds=took)
         self.finished.emit(job)
 
     def opened(self) -> Store:

@@ -244,7 +244,7 @@ class FermentingPart(BrewPart):
         """N types a reading, where no field has the keyboard."""
         is_plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         typing = isinstance(QApplication.focusWidget(), QLineEdit)
-        if event.key() == Qt.Key.Key_N and is_plain and not typing and self.beer is not None:
+        if event.key() == Qt.Key.Key_N and is_plain and not typing:
             self.ask_reading()
         else:
             super().keyPressEvent(event)
@@ -269,7 +269,8 @@ class FermentingPart(BrewPart):
 
     def ask_reading(self) -> None:
         """Ask for a reading beside the picture."""
-        self._ask_for(None)
+        if self.beer is not None:
+            self._ask_for(None)
 
     def _correct(self, entry: str) -> None:
         brewing = self._brew.brewing

@@ -1,0 +1,125 @@
+"""A log for whoever helps with a problem: what the program did, with nothing private in it.
+
+A line is one of a fixed list, numbers, and the name of a class of the program, as of a kind of
+fault or of a page: nothing else can be noted, so no name of a recipe, a file or a folder gets in.
+Lines wait in a queue for a thread that writes them, a few small files beside the store: no key
+waits for the disk, and where it is full or gone they are lost without a word.
+"""
+
+from __future__ import annotations
+
+import time
+from contextlib import suppress
+from enum import StrEnum
+from pathlib import Path
+from queue import Empty, Full, Queue
+from threading import Thread
+from typing import TYPE_CHECKING
+
+from designer.workbench.fault_folder import own_folder
+
+if TYPE_CHECKING:
+    from logging.handlers import RotatingFileHandler
+
+FOLDER, NAME = "log", "hobwort.log"
+MOST_BYTES, OLDER_FILES, MOST_WAITING = 64_000, 2, 500
+LAST_LINES = 80
+SLOW_S = 1.0
+"""Work of the Recipe box that takes longer is noted."""
+END_S = 0.5
+
+
+class Noted(StrEnum):
+    """What can be noted."""
+
+    STARTED = "started"
+    PAGE_SHOWN = "page shown"
+    BOX_SLOW = "Recipe box slow"
+    BOX_FAILED = "Recipe box failed"
+    FAULT = "fault of the program"
+    CLOSED = "closed"
+
+
+_waiting: Queue[tuple[float, str] | None] = Queue(MOST_WAITING)
+
+
+def note(event: Noted, kind: type | None = None, **figures: float) -> None:
+    """Note what happened, with a kind of fault or page and figures; never waits or raises."""
+    told = [str(event), *(f"{name}={value:.4g}" for name, value in figures.items())]
+    if kind is not None:
+        told.append(kind.__qualname__)
+    with suppress(Full):
+        _waiting.put_nowait((time.time(), " ".join(told)))
+
+
+class SupportLog:
+    """Writes what is noted into files beside a store until it is ended.
+
+    `system` says which program, libraries and system these are; it goes first.
+    """
+
+    def __init__(self, store: Path, system: str = "") -> None:
+        self._store, self._system = store, system
+        self._thread = Thread(target=self._write, name="log", daemon=True)
+        self._thread.start()
+
+    def end(self) -> None:
+        """Write what is still to be written; a disk that does not answer is not waited for."""
+        with suppress(Full):
+            _waiting.put_nowait(None)
+            self._thread.join(END_S)
+
+    def _write(self) -> None:
+        handler = None
+        while (line := _waiting.get()) is not None:
+            with suppress(OSError):
+                if handler is None:
+                    handler = _handler(self._store)
+                    _put(handler, line[0], "; ".join(self._system.splitlines()))
+                _put(handler, *line)
+        if handler is not None:
+            with suppress(OSError):
+                handler.close()
+
+
+def write_waiting(store: Path) -> None:
+    """Write at once what was noted: for a command, which has no thread for it."""
+    with suppress(OSError):
+        handler = _handler(store)
+        with suppress(Empty):
+            while (line := _waiting.get_nowait()) is not None:
+                _put(handler, *line)
+        handler.close()
+
+
+def last_lines(store: Path) -> list[str]:
+    """Return the last lines of the log beside a store; none where there is none."""
+    lines: list[str] = []
+    for name in (f"{NAME}.1", NAME):
+        with suppress(OSError):
+            lines += (store / FOLDER / name).read_text("utf-8", "replace").splitlines()
+    return lines[-LAST_LINES:]
+
+
+def _handler(store: Path) -> RotatingFileHandler:
+    """Return what writes and lets go of the oldest. Raises OSError."""
+    from logging.handlers import RotatingFileHandler  # nothing else needs it
+
+    folder = own_folder(store / FOLDER)
+    return RotatingFileHandler(
+        folder / NAME, maxBytes=MOST_BYTES, backupCount=OLDER_FILES, encoding="utf-8"
+    )
+
+
+def _put(handler: RotatingFileHandler, moment: float, text: str) -> None:
+    """Write a line; `handle` would tell of a full disk on the screen. Raises OSError."""
+    from logging import INFO, LogRecord
+
+    said = time.strftime("%Y-%m-%d %H:%M:%SZ", time.gmtime(moment))
+    record = LogRecord("hobwort", INFO, "", 0, f"{said} {text}", None, None)
+    if handler.shouldRollover(record):
+        handler.doRollover()
+    if handler.stream is None:
+        handler.stream = handler._open()
+    handler.stream.write(f"{handler.format(record)}\n")
+    handler.stream.flush()
