@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QMenu
 
 from designer.translation import tr
 from designer.window.menus.entries import Entries, bind
+from designer.window.parts.letters import lettered_when_opened
 from designer.window.parts.menu_drawings import drawn_when_opened, wear
 from designer.window.parts.plain_text import caption, tip
 from designer.workbench import keys
@@ -38,6 +39,7 @@ class FileMenu:
         add, window, files = self._entries.add, self._window, self._files
         add(menu, keys.BEGIN, window.begin)
         doors = menu.addMenu(tr("Begin &with"))
+        lettered_when_opened(doors)
         for number, door in enumerate(keys.DOORS):
             add(doors, door, partial(window.begin_at, number))
         add(menu, keys.NEW, files.new_recipe)
