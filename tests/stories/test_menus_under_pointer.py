@@ -2,13 +2,12 @@
 
 from PySide6.QtCore import QPoint
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication
-from PySide6.QtWidgets import QApplication, QMenu
+from PySide6.QtWidgets import QApplication, QMenu, QPlainTextEdit
 
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
 from designer.library.store.kitchen import PotRecord
 from designer.window.brew.part_names import Part
-from designer.window.compose.notes_field import NotesField
 from designer.window.parts.plain_text import as_read
 from designer.workbench.recipe_summary import summary_of
 
@@ -73,11 +72,12 @@ def test_a_field_goes_back_to_what_is_usual_as_one_step(qtbot, window):
 
 def test_choices_and_notes_offer_what_they_mean(qtbot, window):
     compose = window.compose
-    for field in (compose.process.by_place["process.package"], compose.findChild(NotesField)):
+    notes = compose.findChild(QPlainTextEdit)
+    for field in (compose.process.by_place["process.package"], notes):
         menu = opened_menu(qtbot, field)
         assert "What is this?" in texts(menu)
         menu.close()
-    assert "Copy" in texts(opened_menu(qtbot, compose.findChild(NotesField)))
+    assert "Copy" in texts(opened_menu(qtbot, notes))
     QApplication.activePopupWidget().close()
 
 
