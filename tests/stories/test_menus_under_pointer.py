@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QPoint
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication
-from PySide6.QtWidgets import QApplication, QMenu, QPlainTextEdit
+from PySide6.QtWidgets import QApplication, QMenu
 
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
@@ -71,9 +71,10 @@ def test_a_field_goes_back_to_what_is_usual_as_one_step(qtbot, window):
 
 
 def test_choices_and_notes_offer_what_they_mean(qtbot, window):
-    compose = window.compose
-    notes = compose.findChild(QPlainTextEdit)
-    for field in (compose.process.by_place["process.package"], notes):
+    form = window.compose.process
+    form.more_button.click()
+    notes = form.by_place["notes"]
+    for field in (form.by_place["process.package"], notes):
         menu = opened_menu(qtbot, field)
         assert "What is this?" in texts(menu)
         menu.close()
