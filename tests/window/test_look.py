@@ -45,6 +45,7 @@ def test_text_can_be_read(inks, ink, ground):
 @pytest.mark.parametrize("band", ["steep_band", "boil_band", "cool_band", "care_band", "chosen"])
 def test_text_on_bands_and_chosen_cells_can_be_read(inks, band):
     assert contrast(inks.ink, getattr(inks, band)) >= 4.5
+    assert contrast(inks.ink_soft, inks.chosen) >= 4.5
 
 
 @INKS

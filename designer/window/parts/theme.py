@@ -94,7 +94,7 @@ def style_sheet(inks: Inks) -> str:
     QLineEdit, QComboBox, QPlainTextEdit {{
         background: {inks.paper}; color: {inks.ink}; border: 1px solid {inks.line_strong};
         border-radius: 4px; padding: 3px 6px; selection-background-color: {inks.chosen};
-        selection-color: {inks.ink}; }}
+        selection-color: {inks.ink}; placeholder-text-color: {inks.ink_soft}; }}
     QLineEdit:focus, QPlainTextEdit:focus {{
         border: 2px solid {inks.green}; padding: 2px 5px; }}
     QComboBox:focus {{ border: 2px solid {inks.green}; padding: 3px 5px; }}
