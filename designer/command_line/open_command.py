@@ -21,7 +21,8 @@ def carry_out(chosen: Namespace) -> int:
         raise DesignerError(
             say("file-not-there", "{path} is not there. Check the name and the folder.", path=path)
         )
-    return open_window(path, chosen.first)
+    # What is remembered of it is read again from other folders.
+    return open_window(path and path.absolute(), chosen.first)
 
 
 def open_window(path: Path | None, first: str = "") -> int:

@@ -95,3 +95,9 @@ def test_the_bill_goes_out_as_a_table_and_comes_in_again(qtbot, window, answers,
     window.files.bill.write()
     wait_for_words(qtbot, window, "bill.txt")
     assert "18 g  Challenger" in (tmp_path / "bill.txt").read_text(encoding="utf-8")
+
+
+def test_a_file_named_from_a_folder_is_found_again_from_another(settings, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    settings.remember(Path("bitter.hobwort"))
+    assert settings.recent == [str(tmp_path / "bitter.hobwort")]

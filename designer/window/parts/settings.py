@@ -242,7 +242,7 @@ class Settings(QObject):
 
     def remember(self, path: Path) -> None:
         """Put a recipe file first among the recent ones."""
-        name = str(path)
+        name = str(path.absolute())  # the next start may be elsewhere
         others = [each for each in self.recent if each != name]
         self._kept.setValue("recent", [name, *others][:MOST_RECENT])
 
