@@ -3,7 +3,6 @@
 import argparse
 import ast
 import inspect
-from pathlib import Path
 
 import pytest
 
@@ -152,7 +151,7 @@ def test_a_word_that_is_neither_a_command_nor_a_file_opens_no_window(said, tmp_p
     (tmp_path / "porter").write_text("{}", "utf-8")
     assert said("porter")[0] == 0
     assert said()[0] == 0
-    assert opened == [Path("porter"), None]
+    assert opened == [tmp_path / "porter", None]
 
 
 def test_quiet_says_nothing_but_what_was_asked_for(said, tmp_path):

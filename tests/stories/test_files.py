@@ -1,5 +1,7 @@
 """A brewer saves, opens, is refused, and loses nothing."""
 
+from pathlib import Path
+
 from PySide6.QtCore import Qt
 
 from designer.library.recipe_file import load
