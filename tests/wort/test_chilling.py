@@ -8,12 +8,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from designer.wort.chilling import (
+    LID_HALVES,
+    LIKE_POT_L,
+    bath_constant,
     ice_enthalpy_kj,
     ice_for,
     newton_constant,
     newton_temperature,
     newton_time,
     settled,
+    standing_constant,
 )
 from designer.wort.heat import enthalpy_kj
 from tests.proof.comparisons import mixed_with_ice_c
@@ -118,3 +122,33 @@ def test_ice_for_wort_is_that_of_the_handbooks_mixing_rule():
 
 def test_wort_that_is_cold_already_needs_no_ice():
     assert ice_for(20.0, enthalpy_kj(1.0, 9.0, 15.0), 1.0, 9.0) == 0.0
+
+
+@pytest.mark.parametrize("litres", [3.0, LIKE_POT_L, 20.0])
+def test_a_bath_cools_by_the_wetted_surface_of_each_litre(litres):
+    """Bottom and wall of a cylinder, in units of a pot of 8 L as deep as it is wide."""
+
+    def surface_m2_per_l(volume_l, diameter_m):
+        depth_m = volume_l / 1000.0 / (math.pi * diameter_m**2 / 4.0)
+        return (math.pi * diameter_m**2 / 4.0 + math.pi * diameter_m * depth_m) / volume_l
+
+    def as_deep_as_wide_m(volume_l):
+        return (4.0 * volume_l / 1000.0 / math.pi) ** (1.0 / 3.0)
+
+    like = surface_m2_per_l(LIKE_POT_L, as_deep_as_wide_m(LIKE_POT_L))
+    for diameter_m in (0.18, 0.24, 0.36):
+        wanted = 0.1 * surface_m2_per_l(litres, diameter_m) / like
+        assert bath_constant(0.1, litres, diameter_m) == pytest.approx(wanted)
+    unknown = bath_constant(0.1, litres)
+    assert unknown == pytest.approx(bath_constant(0.1, litres, as_deep_as_wide_m(litres)))
+
+
+def test_a_pot_that_stands_is_at_80_when_the_fit_that_it_is_made_of_is():
+    """T = 53.70 exp(-b t) + 319.55 K, b = 0.0002925 A + 0.00538 with A in cm2 a litre: Hosom
+    (figures as in `designer.wort.chilling`); the lid halves b, and Newton's law has to agree with
+    it on the minutes from 100 to 80 °C."""
+    litres, across_cm = 15.0, 36.0
+    b = LID_HALVES * (0.0002925 * math.pi * across_cm**2 / 4.0 / litres + 0.00538)
+    minutes = -math.log((80.0 + 273.15 - 319.55) / 53.70) / b
+    constant = standing_constant(litres, across_cm / 100.0)
+    assert newton_temperature(100.0, 20.0, constant, minutes) == pytest.approx(80.0)
