@@ -145,7 +145,7 @@ class FlashBar(QWidget):
         with QPainter(self) as painter:
             inks = inks_for(self.palette())
             ground = inks.brass if self.is_lit else inks.care_band
-            painter.fillRect(self.rect(), QColor(ground))
+            painter.fillRect(self.rect().adjusted(-1, -1, 1, 1), QColor(ground))
             painter.fillRect(0, 0, self.width(), 4, QColor(inks.brass))
 
     def _dress(self) -> None:

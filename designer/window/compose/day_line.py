@@ -175,7 +175,8 @@ class DayLine(QWidget):
     def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks, letters, scale = inks_for(self.palette()), self._letters, self.scale
-        painter.fillRect(self.rect(), QColor(inks.paper))
+        # Further than its edge: at 125 % that lies within a pixel, which would stay unpainted.
+        painter.fillRect(self.rect().adjusted(-1, -1, 1, 1), QColor(inks.paper))
         painter.setFont(self.font())
         if scale.held:  # a day that grows longer is not drawn over the names beside it
             painter.setClipRect(QRectF(0, 0, scale.plot.right() + 1, self.height()))
