@@ -24,10 +24,13 @@ QTest.qWaitForWindowExposed(window)
 if len(sys.argv) > 1:
     window.resize(int(sys.argv[1]), int(sys.argv[2]))
     window.move(int(sys.argv[3]), int(sys.argv[4]))
+    application.processEvents()
     settings.geometry = window.saveGeometry()
     settings.write_out()
 free, outer = window.screen().availableGeometry(), window.frameGeometry()
-print(*window.size().toTuple(), free.contains(outer), flush=True)
+screen = window.screen()
+print(*window.size().toTuple(), free.contains(outer), screen.devicePixelRatio(), screen.name())
+sys.stdout.flush()
 os._exit(0)
 """
 
@@ -36,10 +39,22 @@ os._exit(0)
 def opens(tmp_path):
     """Open the window on a screen, as often as asked; its settings stay from start to start."""
 
-    def on(width, height, *then):
-        screen = {"name": "s", "x": 0, "y": 0, "width": width, "height": height}
-        config = tmp_path / f"{width}.json"
-        config.write_text(json.dumps({"screens": [{**screen, "logicalDpi": 96, "dpr": 1}]}))
+    def on(width, height, *then, beside=()):
+        screens = [(0, width, height, 1.0), *beside]
+        told = [
+            {
+                "name": f"{x}",
+                "x": x,
+                "y": 0,
+                "width": wide,
+                "height": high,
+                "logicalDpi": 96,
+                "dpr": scale,
+            }
+            for x, wide, high, scale in screens
+        ]
+        config = tmp_path / f"{width}_{len(screens)}.json"
+        config.write_text(json.dumps({"screens": told}))
         places = {name: str(tmp_path) for name in ("HOBWORT_SETTINGS", "HOBWORT_STORE")}
         platform = f"offscreen:configfile={config}"
         done = subprocess.run(
@@ -50,7 +65,7 @@ def opens(tmp_path):
             env=os.environ | places | {"QT_QPA_PLATFORM": platform},
         )
         assert done.returncode == 0, done.stderr
-        across, down, is_inside = done.stdout.split()[-3:]
+        across, down, is_inside, on.scale, on.screen = done.stdout.split()[-5:]
         return int(across), int(down), is_inside == "True"
 
     return on
@@ -72,3 +87,18 @@ def test_a_screen_smaller_than_the_least_size_still_shows_the_whole_window(opens
     across, down, is_inside = opens(720, 480)
     assert is_inside
     assert (across, down) >= (700, 440)
+
+
+def test_a_window_goes_back_to_the_screen_it_was_on_and_from_one_that_is_gone(opens):
+    """A desk of 1.0 beside one drawn half as large again, and one of 2.0 with less room."""
+    for scale in (1.5, 2.0):
+        second = (1920, int(1400 * scale), int(860 * scale), scale)
+        kept = opens(1920, 1080, 1200, 760, 2000, 40, beside=[second])
+        assert kept == (1200, 760, True)
+        assert (float(opens.scale), opens.screen) == (scale, "1920")
+        assert opens(1920, 1080, beside=[second])[2]
+        assert opens.screen == "1920"
+        across, down, is_inside = opens(1024, 600)  # the second was taken away
+        assert is_inside
+        assert (opens.screen, float(opens.scale)) == ("0", 1.0)
+        assert (across, down) <= (1024, 600)

@@ -116,7 +116,9 @@ class ClockFigure(QWidget):
         with QPainter(self) as painter:
             painter.setLayoutDirection(self.layoutDirection())
             inks = inks_for(self.palette())
-            painter.fillRect(event.rect().adjusted(-1, -1, 1, 1), QColor(getattr(inks, self._ground)))
+            painter.fillRect(
+                event.rect().adjusted(-1, -1, 1, 1), QColor(getattr(inks, self._ground))
+            )
             painter.setPen(QColor(getattr(inks, self._ink)))
             painter.setFont(self._font)
             metrics = QFontMetricsF(self._font)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QByteArray, QMargins, QRect
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 
 from designer.window.parts.interface_size import largest_on
@@ -27,7 +28,10 @@ def keep_on_screen(window: QWidget) -> None:
     """Make a window with its frame as small as its screen, and move it in where it juts out."""
     if window.isMaximized() or window.isFullScreen():
         return
-    free, inner = window.screen().availableGeometry(), window.geometry()
+    inner = window.geometry()
+    # Of a window that was just moved Qt hears only later that it is on another screen.
+    screen = QGuiApplication.screenAt(inner.center()) or window.screen()
+    free = screen.availableGeometry()
     frame = _frame(window)
     room = free.marginsRemoved(frame).size()
     window.setMinimumSize(window.minimumSize().boundedTo(room))
