@@ -8,7 +8,8 @@
 #   wants_browser  "yes" where the page for a phone is to be tried in a browser
 # Installs what is missing: system libraries with apt-get, Python packages into that folder.
 # From outside: HOBWORT_PYTHON names the Python to use, HOBWORT_SYSTEM_PACKAGES=no leaves the
-# system's packages alone.
+# system's packages alone, HOBWORT_WHEELS names a folder of Python packages (wheels) that are taken
+# instead of those of the network.
 
 qt_libraries="libgl1 libegl1 libxkbcommon0 libfontconfig1 libdbus-1-3 libglib2.0-0 fonts-dejavu-core"
 display_libraries="libxcb-cursor0 libxkbcommon-x11-0 libxcb-icccm4 libxcb-image0 libxcb-keysyms1
@@ -16,6 +17,13 @@ display_libraries="libxcb-cursor0 libxkbcommon-x11-0 libxcb-icccm4 libxcb-image0
  libxcb-util1 libcups2 libwayland-cursor0"
 
 say() { printf 'hobwort: %s\n' "$*"; }
+
+# What pip and apt-get write where their servers cannot be reached.
+unreachable="Temporary failure in name resolution|Could not resolve|Name or service not known\
+|Failed to establish a new connection|Network is unreachable|Could not connect to|Cannot initiate\
+ the connection|No route to host|Connection timed out|Connection failed"
+
+no_connection() { grep -qE "$unreachable" "$log" 2>/dev/null; }
 
 # --- the system's packages -----------------------------------------------------------------
 
@@ -60,7 +68,13 @@ install_system_packages() {
     else
         say "installing system packages:$missing"
         # shellcheck disable=SC2086 # a list of packages
-        apt_install $missing >"$log" 2>&1 || tail -n 5 "$log"
+        if ! apt_install $missing >"$log" 2>&1; then
+            if no_connection; then
+                say "there is no connection to the servers of the system's packages; connect, and run it again."
+            else
+                tail -n 5 "$log"
+            fi
+        fi
     fi
     find_missing "$@" || return 0
     say "still missing; have them installed, as root: apt-get install$missing"
@@ -135,29 +149,69 @@ environment_can_grow() {
     [ -x "$environment/bin/python" ] && [ "$(cat "$environment/stamp" 2>/dev/null)" = "$stamp" ]
 }
 
+pip_install() {
+    if [ -n "${HOBWORT_WHEELS:-}" ]; then
+        "$environment/bin/python" -m pip install -q --disable-pip-version-check \
+            --no-index --find-links "$HOBWORT_WHEELS" -e "$top$extras"
+    else
+        "$environment/bin/python" -m pip install -q --disable-pip-version-check -e "$top$extras"
+    fi
+}
+
+tell_of_pip() {
+    if [ -n "${HOBWORT_WHEELS:-}" ]; then
+        tail -n 5 "$log"
+        say "could not install from the folder of wheels, $HOBWORT_WHEELS (pip's last lines stand above)"
+        say "On a machine with a connection fill it: pip download -d FOLDER hatchling editables '.$extras'"
+    elif no_connection; then
+        say "there is no connection to the servers of the Python packages."
+        say "Connect and run it again, or give a folder of wheels: HOBWORT_WHEELS=FOLDER"
+    else
+        tail -n 15 "$log"
+        say "could not install the Python packages (pip's last lines stand above)"
+    fi
+}
+
 make_environment() {
     if [ ! -w "$top" ]; then
         say "cannot write in $top, where the Python packages would go."
         say "Copy the folder to a place of your own and run the script there."
         return 1
     fi
+    if [ -n "${HOBWORT_WHEELS:-}" ] && [ ! -d "$HOBWORT_WHEELS" ]; then
+        say "HOBWORT_WHEELS is $HOBWORT_WHEELS, which is no folder."
+        return 1
+    fi
     say "setting up Python $version in $environment (a minute or two)"
     if ! environment_can_grow; then
-        rm -f "$environment/stamp"
+        set_aside
         if ! "$python" -m venv --clear "$environment" >"$log" 2>&1; then
             tail -n 5 "$log"
             say "could not make the environment (the last lines stand above)"
+            put_back
             return 1
         fi
     fi
-    rm -f "$environment/stamp"
-    if ! "$environment/bin/python" -m pip install -q --disable-pip-version-check \
-        -e "$top$extras" >"$log" 2>&1; then
-        tail -n 15 "$log"
-        say "could not install the Python packages (pip's last lines stand above)"
+    if ! pip_install >"$log" 2>&1; then
+        tell_of_pip
+        put_back
         return 1
     fi
     printf '%s\n' "$stamp$extras" >"$environment/stamp"
+    rm -rf "$environment.before"
+}
+
+# What was there is of use until there is something newer. One without a stamp was only begun.
+set_aside() {
+    [ -e "$environment/stamp" ] || return 0
+    rm -rf "$environment.before"
+    mv "$environment" "$environment.before"
+}
+
+put_back() {
+    [ -d "$environment.before" ] || return 0
+    rm -rf "$environment"
+    mv "$environment.before" "$environment"
 }
 
 # --- the steps -----------------------------------------------------------------------------

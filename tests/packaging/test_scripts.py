@@ -22,7 +22,7 @@ from designer.command_line import usage
 TOP = Path(__file__).parents[2]
 SCRIPTS = sorted((TOP / "packaging").glob("*.sh"))
 NOBODY = 65534
-NEEDED = ("sh", "dirname", "basename", "cat", "cksum", "id", "mktemp", "rm", "tail", "env", "flock")
+NEEDED = ("sh", "dirname", "basename", "cat", "cksum", "id", "mktemp", "rm", "tail", "env", "flock", "grep", "mv")
 # Asked for its version it is a 3.11; asked to do anything, it does not; it has no venv module.
 PYTHON = """#!/bin/sh
 case "$*" in
@@ -62,6 +62,7 @@ class Machine:
     def has(self, name: str, text: str) -> None:
         """Put a program on the PATH."""
         path = self.programs / name
+        path.unlink(missing_ok=True)  # a link leads to the program of the real system
         path.write_text(text, "utf-8")
         path.chmod(0o755)
 
@@ -177,6 +178,58 @@ def test_the_system_is_left_alone_when_told_so(bare_machine):
     assert bare_machine.asked.read_text("utf-8") == ""
     assert "libgl1" not in done.stdout
     assert "venv module is missing" in done.stdout
+
+
+def with_environments(machine, pip_says, pip_answers):
+    """Let the Python make environments, whose pip writes down its words and ends so."""
+    pip = f'#!/bin/sh\necho "$*" >>"$ASKED"\necho "{pip_says}" >&2\nexit {pip_answers}\n'
+    makes = (
+        "*'ensurepip'*) exit 0 ;;\n    *'-m venv --clear'*) /bin/mkdir -p \"$4/bin\" &&"
+        f" printf '%s' '{pip}' >\"$4/bin/python\" && /bin/chmod 755 \"$4/bin/python\" ;;\n    *)"
+    )
+    machine.has("python3", PYTHON.replace("*)", makes))
+
+
+NO_SERVER = "Failed to establish a new connection: Temporary failure in name resolution"
+
+
+def test_without_a_connection_that_is_said_and_what_was_there_is_kept(bare_machine):
+    with_environments(bare_machine, NO_SERVER, 1)
+    before = bare_machine.checkout / ".venv-hobwort"
+    (before / "bin").mkdir(parents=True)
+    (before / "stamp").write_text("of an older Hobwort", "utf-8")
+    (before / "bin" / "hobwort").write_text("", "utf-8")
+    before.chmod(0o777)
+    done = bare_machine.runs("test.sh", HOBWORT_SYSTEM_PACKAGES="no")
+    assert done.returncode == 1
+    assert "there is no connection to the servers of the Python packages." in done.stdout
+    assert "HOBWORT_WHEELS=FOLDER" in done.stdout
+    assert "resolution" not in done.stdout + done.stderr
+    assert (before / "stamp").read_text("utf-8") == "of an older Hobwort"
+    assert (before / "bin" / "hobwort").exists()
+    bare_machine.has("sudo", f'#!/bin/sh\necho "{NO_SERVER}" >&2\nexit 100\n')
+    told = bare_machine.runs("run.sh").stdout
+    assert "no connection to the servers of the system's packages" in told
+    assert "resolution" not in told
+    with_environments(bare_machine, "No matching distribution found for pint", 1)
+    told = bare_machine.runs("run.sh", HOBWORT_SYSTEM_PACKAGES="no").stdout
+    assert "No matching distribution found for pint" in told
+    assert "no connection" not in told
+
+
+def test_packages_come_from_a_folder_of_wheels_where_one_is_given(bare_machine):
+    with_environments(bare_machine, "", 0)
+    wheels = bare_machine.checkout / "my wheels"
+    words = {"HOBWORT_SYSTEM_PACKAGES": "no", "HOBWORT_WHEELS": str(wheels)}
+    done = bare_machine.runs("test.sh", **words)
+    assert done.returncode == 1
+    assert f"HOBWORT_WHEELS is {wheels}, which is no folder." in done.stdout
+    assert bare_machine.asked.read_text("utf-8") == ""
+    wheels.mkdir()
+    bare_machine.runs("test.sh", **words)
+    asked = bare_machine.asked.read_text("utf-8").splitlines()[0]
+    assert f"--no-index --find-links {wheels} -e {bare_machine.checkout}[dev]" in asked
+    assert (bare_machine.checkout / ".venv-hobwort" / "stamp").read_text("utf-8").strip()
 
 
 def test_a_checkout_that_cannot_be_written_is_refused_with_a_way_out(bare_machine):
