@@ -1,4 +1,6 @@
 import os
+import subprocess
+import sys
 
 import pytest
 from PySide6.QtCore import QByteArray, QSettings
@@ -44,6 +46,40 @@ def test_what_a_user_chose_goes_before_what_a_machine_was_set_up_with(tmp_path, 
         path.write_text(f"[General]\n{said}\n", encoding="utf-8")
     assert preferences() == {"paper": "letter", "units": "metric"}
     assert preference_files()[0] == tmp_path / "own" / "hobwort" / "hobwort.ini"
+
+
+def test_the_window_takes_what_a_machine_was_set_up_with_until_a_user_chooses(tmp_path):
+    code = (
+        "from PySide6.QtCore import QCoreApplication\n"
+        "from designer.window.parts.settings import Settings\n"
+        "app, kept = QCoreApplication([]), Settings()\n"
+        "keys = 'units', 'paper', 'shop', 'language', 'sheet_language', 'gravity'\n"
+        "print([str(getattr(kept, key)) for key in keys])\n"
+        "from designer.preferences_file import preferences\n"
+        "print([preferences().get(key) for key in keys])\n"
+        "kept.shop, kept.paper = 'My own', 'a4'; kept.write_out()\n"
+    )
+    (tmp_path / "all" / "hobwort").mkdir(parents=True)
+    kept = tmp_path / "all" / "hobwort" / "hobwort.ini"
+    text = "[General]\nunits=us\npaper=letter\nshop=Harbour Homebrew\n"
+    kept.write_text(f"{text}language=fr\nsheet_language=de\ngravity=plato\n", encoding="utf-8")
+    places = {"XDG_CONFIG_HOME": str(tmp_path / "own"), "XDG_CONFIG_DIRS": str(tmp_path / "all")}
+    surroundings = {key: each for key, each in os.environ.items() if key != "HOBWORT_SETTINGS"}
+
+    def told():
+        done = subprocess.run(
+            [sys.executable, "-c", code],
+            env=surroundings | places,
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        return done.stdout.splitlines()
+
+    shown = str(["us", "letter", "Harbour Homebrew", "fr", "de", "plato"])
+    assert told() == [shown, shown]
+    shown = str(["us", "a4", "My own", "fr", "de", "plato"])
+    assert told() == [shown, shown]
 
 
 @pytest.mark.parametrize(

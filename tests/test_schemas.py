@@ -60,7 +60,7 @@ OUTPUTS = {
         *(["catalogue", each] for each in ("crystal", "Fuggle", "English ale", "13C", "irish")),
     ],
     "glossary": [["glossary"], ["glossary", "krausen"]],
-    "find": [["find"], ["find", "fits 9 L"]],
+    "find": [["find"], ["find", "fits 9 L"], ["box", "list"], ["box", "find", "fits 9 L"]],
     "brews": [["brews", "list"]],
     "beer": [["brews", "beer", "1"], ["brews", "read", "1", "--sg", "1.013", "--at", "20 °C"],
              ["brews", "read", "1", "--brix", "6"]],

@@ -22,7 +22,21 @@ from designer.command_line import usage
 TOP = Path(__file__).parents[2]
 SCRIPTS = sorted((TOP / "packaging").glob("*.sh"))
 NOBODY = 65534
-NEEDED = ("sh", "dirname", "basename", "cat", "cksum", "id", "mktemp", "rm", "tail", "env", "flock", "grep", "mv")
+NEEDED = (
+    "sh",
+    "dirname",
+    "basename",
+    "cat",
+    "cksum",
+    "id",
+    "mktemp",
+    "rm",
+    "tail",
+    "env",
+    "flock",
+    "grep",
+    "mv",
+)
 # Asked for its version it is a 3.11; asked to do anything, it does not; it has no venv module.
 PYTHON = """#!/bin/sh
 case "$*" in
