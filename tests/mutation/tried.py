@@ -20,7 +20,9 @@ import pytest
 from tests.mutation.changes import Change, changed
 
 TEST_HANGS_S = 60.0
-"""Longer than any test nearby takes, on a machine that is busy too."""
+"""Seconds of the processor, more than any test nearby takes."""
+TEST_WAITS_S = 600.0
+"""Seconds of the clock: one that waits for ever takes nothing of the processor."""
 
 
 LOADED_BEFORE = ("-W", "ignore::pytest.PytestAssertRewriteWarning")
@@ -58,27 +60,37 @@ def fate(module: Path, change: Change | None, tests: Sequence[str], limit_s: flo
 
 
 def _watched(child: int, reading: int, limit_s: float) -> str:
-    began = last = time.monotonic()
+    last_s, last_seen = 0.0, time.monotonic()
     while True:
         ready, _, _ = select.select([reading], [], [], 0.5)
-        now = time.monotonic()
+        used_s = _processor_s(child)
         if ready:
             said = os.read(reading, 4096)
-            last = now
+            last_s, last_seen = used_s, time.monotonic()
             if not said:
-                _, status = os.waitpid(child, 0)
-                code = os.waitstatus_to_exitcode(status)
-                if code in FAILED or code < 0:
-                    return "killed"
-                if code:
-                    raise RuntimeError(f"pytest ended with {code}")
-                return "survived"
+                return _ended_by_itself(child)
             if b"F" in said:
                 return _ended(child, "killed")
-        if now - last > TEST_HANGS_S:
+        if used_s - last_s > TEST_HANGS_S or time.monotonic() - last_seen > TEST_WAITS_S:
             return _ended(child, "hung")
-        if now - began > limit_s:
+        if used_s > limit_s:
             return _ended(child, "not all tried")
+
+
+def _processor_s(child: int) -> float:
+    """Return what a process and those that it waited for have used, whatever else is running."""
+    after_name = Path(f"/proc/{child}/stat").read_text("utf-8").rpartition(")")[2].split()
+    return sum(map(int, after_name[11:15])) / os.sysconf("SC_CLK_TCK")
+
+
+def _ended_by_itself(child: int) -> str:
+    _, status = os.waitpid(child, 0)
+    code = os.waitstatus_to_exitcode(status)
+    if code in FAILED or code < 0:
+        return "killed"
+    if code:
+        raise RuntimeError(f"pytest ended with {code}")
+    return "survived"
 
 
 def _ended(child: int, why: str) -> str:
