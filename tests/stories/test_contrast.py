@@ -7,6 +7,8 @@ HOBWORT_EVERY_SCHEME=yes (`python -m tests.contrast`) every page is walked in ev
 import os
 
 import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QPushButton
 
 from designer.window.parts.theme import apply_scheme
@@ -82,3 +84,16 @@ def test_every_page_can_be_read(qtbot, opened, on_a_box, folder, scheme, contras
     clock = saved_on_its_clock(qtbot, window)
     walk(see, qtbot, window, clock)
     assert not found, "\n".join(f"{place}: {each}" for each, place in found.items())
+
+
+@pytest.mark.parametrize("scale", [1.25, 1.5])
+def test_no_dark_edge_is_left_round_what_paints_its_own_ground(window, scale):
+    below = window.compose.day_line.parentWidget()
+    image = QImage(below.size() * scale, QImage.Format.Format_RGB32)
+    image.setDevicePixelRatio(scale)
+    image.fill(Qt.GlobalColor.black)
+    below.render(image)
+    edge = window.compose.day_line.geometry()
+    across = range(int((edge.right() - 1) * scale), int((edge.right() + 3) * scale))
+    down = int((edge.top() + 30) * scale)
+    assert {image.pixelColor(each, down).lightnessF() > 0.9 for each in across} == {True}
