@@ -26,7 +26,7 @@ def keep_fault(store: Path, shown: str, own_words: str, recipe: str) -> tuple[Pa
     Beside the store, or in a new folder of the system's for passing files where that cannot be.
     Raises OSError.
     """
-    folder = own_folder(store / FAULT_FOLDER)
+    folder = _own_folder(store / FAULT_FOLDER)
     name = f"fault-{datetime.now(UTC):%Y-%m-%d-%H%M%S}-{os.urandom(4).hex()}"
     report, rescued = folder / f"{name}.txt", folder / f"{name}.hobwort"
     _write(rescued, recipe)
@@ -52,11 +52,8 @@ def _is_ours(path: Path) -> bool:
     return bool(_NAMES.fullmatch(path.name)) and stat.S_ISREG(path.lstat().st_mode)
 
 
-def own_folder(folder: Path) -> Path:
-    """Make the folder if it is not there; no link, and no one else's, is taken for it.
-
-    Where it cannot be, a new one of the system's for passing files is returned. Raises OSError.
-    """
+def is_own(folder: Path) -> bool:
+    """Make a folder if it is not there; no link, and no one else's, is taken for it."""
     try:
         folder.parent.mkdir(parents=True, exist_ok=True)
         with suppress(FileExistsError):
@@ -64,10 +61,16 @@ def own_folder(folder: Path) -> Path:
         found = folder.lstat()
         if stat.S_ISDIR(found.st_mode) and found.st_uid == getattr(os, "getuid", lambda: 0)():
             folder.chmod(0o700)
-            if os.access(folder, os.W_OK):
-                return folder
+            return os.access(folder, os.W_OK)
     except OSError:
         pass
+    return False
+
+
+def _own_folder(folder: Path) -> Path:
+    """Return the folder, or a new one of the system's for passing files. Raises OSError."""
+    if is_own(folder):
+        return folder
     import tempfile  # it makes a folder of a name that nobody knows, for this user alone
 
     return Path(tempfile.mkdtemp(prefix="hobwort-fault-"))

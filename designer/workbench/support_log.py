@@ -14,12 +14,8 @@ from enum import StrEnum
 from pathlib import Path
 from queue import Empty, Full, Queue
 from threading import Thread
-from typing import TYPE_CHECKING
 
-from designer.workbench.fault_folder import own_folder
-
-if TYPE_CHECKING:
-    from logging.handlers import RotatingFileHandler
+from designer.workbench.fault_folder import is_own
 
 FOLDER, NAME = "log", "hobwort.log"
 MOST_BYTES, OLDER_FILES, MOST_WAITING = 64_000, 2, 500
@@ -70,26 +66,19 @@ class SupportLog:
             self._thread.join(END_S)
 
     def _write(self) -> None:
-        handler = None
         while (line := _waiting.get()) is not None:
             with suppress(OSError):
-                if handler is None:
-                    handler = _handler(self._store)
-                    _put(handler, line[0], "; ".join(self._system.splitlines()))
-                _put(handler, *line)
-        if handler is not None:
-            with suppress(OSError):
-                handler.close()
+                if self._system:
+                    _put(self._store, line[0], "; ".join(self._system.splitlines()))
+                    self._system = ""
+                _put(self._store, *line)
 
 
 def write_waiting(store: Path) -> None:
     """Write at once what was noted: for a command, which has no thread for it."""
-    with suppress(OSError):
-        handler = _handler(store)
-        with suppress(Empty):
-            while (line := _waiting.get_nowait()) is not None:
-                _put(handler, *line)
-        handler.close()
+    with suppress(OSError), suppress(Empty):
+        while (line := _waiting.get_nowait()) is not None:
+            _put(store, *line)
 
 
 def last_lines(store: Path) -> list[str]:
@@ -101,25 +90,30 @@ def last_lines(store: Path) -> list[str]:
     return lines[-LAST_LINES:]
 
 
-def _handler(store: Path) -> RotatingFileHandler:
-    """Return what writes and lets go of the oldest. Raises OSError."""
-    from logging.handlers import RotatingFileHandler  # nothing else needs it
+def _put(store: Path, moment: float, text: str) -> None:
+    """Write a line beside a store that is there; nothing is held open. Raises OSError.
 
-    folder = own_folder(store / FOLDER)
-    return RotatingFileHandler(
-        folder / NAME, maxBytes=MOST_BYTES, backupCount=OLDER_FILES, encoding="utf-8"
+    The folder of a box on a drive that was taken away is not made: it would hide the box.
+    """
+    from logging import INFO, LogRecord  # nothing else needs it
+    from logging.handlers import RotatingFileHandler
+
+    store.lstat()
+    if not is_own(store / FOLDER):
+        return
+    handler = RotatingFileHandler(
+        store / FOLDER / NAME,
+        maxBytes=MOST_BYTES,
+        backupCount=OLDER_FILES,
+        encoding="utf-8",
     )
-
-
-def _put(handler: RotatingFileHandler, moment: float, text: str) -> None:
-    """Write a line; `handle` would tell of a full disk on the screen. Raises OSError."""
-    from logging import INFO, LogRecord
-
-    said = time.strftime("%Y-%m-%d %H:%M:%SZ", time.gmtime(moment))
-    record = LogRecord("hobwort", INFO, "", 0, f"{said} {text}", None, None)
-    if handler.shouldRollover(record):
-        handler.doRollover()
-    if handler.stream is None:
-        handler.stream = handler._open()
-    handler.stream.write(f"{handler.format(record)}\n")
-    handler.stream.flush()
+    try:
+        said = time.strftime("%Y-%m-%d %H:%M:%SZ", time.gmtime(moment))
+        record = LogRecord("hobwort", INFO, "", 0, f"{said} {text}", None, None)
+        if handler.shouldRollover(record):
+            handler.doRollover()
+        # By hand: `handle` would tell of a full disk on the screen.
+        if handler.stream is not None:
+            handler.stream.write(f"{handler.format(record)}\n")
+    finally:
+        handler.close()

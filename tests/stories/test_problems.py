@@ -77,7 +77,7 @@ def test_where_nothing_can_be_kept_the_brewer_is_asked_to_save(window, monkeypat
     def refuse(*_):
         raise OSError("no room")
 
-    monkeypatch.setattr("designer.workbench.fault_folder.own_folder", refuse)
+    monkeypatch.setattr("designer.workbench.fault_folder._own_folder", refuse)
     fail(catch)
     assert "Save your recipe now" in window.messages.text.text()
 
@@ -156,6 +156,7 @@ def test_the_log_tells_what_was_done_and_nothing_private(qtbot, on_a_box, porter
 
 
 def test_the_log_stays_small_and_a_full_disk_is_no_trouble(folder, capsys, monkeypatch):
+    folder.mkdir()
     monkeypatch.setattr(support_log, "_waiting", type(support_log._waiting)())
     log = support_log.SupportLog(folder)
     for number in range(6000):
@@ -185,6 +186,7 @@ def test_a_command_writes_to_the_log_what_nobody_expected_and_nothing_else(store
     def broken(_chosen):
         raise ZeroDivisionError(SECRET)
 
+    store.mkdir()
     monkeypatch.setattr("designer.command_line.glossary_command.carry_out", broken)
     with pytest.raises(ZeroDivisionError):
         run(["glossary"])
