@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import sys
 from configparser import ConfigParser
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -31,7 +32,7 @@ def scripts(monkeypatch):
 
 @pytest.mark.parametrize("language", ["en", "de", "fr"])
 def test_the_manual_tells_every_command_in_each_language(scripts, language):
-    import man_page
+    man_page = import_module("man_page")
 
     page = man_page.man_page(language, "2026-11-27")
     for name in COMMANDS:
@@ -42,7 +43,7 @@ def test_the_manual_tells_every_command_in_each_language(scripts, language):
 
 
 def test_what_a_bundle_leaves_out_is_never_imported_by_the_program(scripts):
-    import parts
+    parts = import_module("parts")
 
     unwanted = set(parts.UNWANTED_MODULES)
     for path in (TOP / "designer").rglob("*.py"):
