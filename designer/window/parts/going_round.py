@@ -18,12 +18,13 @@ def go_round(card: QWidget, *, forward: bool) -> None:
 
 
 def _stops(card: QWidget) -> list[QWidget]:
-    """What Tab goes to, in its order."""
-    found: list[QWidget] = []
-    each = card.nextInFocusChain()
-    while each is not None and each is not card:
-        can_have = each.focusPolicy() & Qt.FocusPolicy.TabFocus and each.isEnabled()
-        if can_have and card.isAncestorOf(each) and each.isVisible():
-            found.append(each)
-        each = each.nextInFocusChain()
-    return found
+    """What Tab goes to, in the order in which it was put on the card.
+
+    Not by Qt's own chain: PySide takes whatever `nextInFocusChain` returns for a part of the card,
+    and what is not part of it could not be used any more once the card is gone.
+    """
+    return [
+        each
+        for each in card.findChildren(QWidget)
+        if each.focusPolicy() & Qt.FocusPolicy.TabFocus and each.isEnabled() and each.isVisible()
+    ]
