@@ -12,7 +12,7 @@ from designer.translation import tr
 from . import translations
 from .translations import SAME, catalogues, faults, merged, missing
 
-COMPLETE: tuple[str, ...] = ()
+COMPLETE: tuple[str, ...] = ("de", "fr")
 """The languages whose every sentence is translated."""
 HEAD = 'msgid ""\nmsgstr "{head}\\n"\n\n'
 TEMPLATE = """\
