@@ -9,12 +9,14 @@ import shutil
 import sys
 import tempfile
 from collections import Counter
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck
 from hypothesis import settings as hypothesis_settings
 
+from designer import translation
 from tests.active_window import made_active
 
 # The same examples on every machine, so that a red run can be run again; HOBWORT_OTHER_EXAMPLES=yes
@@ -77,6 +79,14 @@ def pytest_sessionfinish() -> None:
 
         if QGuiApplication.instance() is not None:
             QGuiApplication.clipboard().clear()
+
+
+@pytest.fixture(autouse=True)
+def english_again() -> Iterator[None]:
+    """Speak English after a test that ran a command in another language."""
+    yield
+    if translation.spoken() != "en":
+        translation.use(None)
 
 
 @pytest.fixture
