@@ -23,7 +23,7 @@ from tests.shown_texts import shown_texts
 from .walking import filled, saved_on_its_clock, walk
 
 PICTURES = os.environ.get("HOBWORT_PICTURES")
-SOURCE = re.compile(r"(?s)\b(?:Palmer|USDA|Oliver|Daniels|Briess|.*memory|.*practice).*")
+SOURCE = re.compile(r"(?s)\b(?:Palmer|USDA|Oliver|Daniels|.*memory|.*practice).*")
 """Where a figure was read is told in the words of its source."""
 SIZES, CODES = [(1024, 600)], ["de"]  # whose words are the longest
 if os.environ.get("HOBWORT_EVERY_SIZE"):
