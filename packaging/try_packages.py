@@ -485,7 +485,12 @@ def try_menus(machine: Machine, bundle: Path) -> None:
     done = machine.run(machine.inside(machine.home / ".local/bin/hobwort"), "--version")
     check("and gives it a name in the terminal", done.returncode == 0, done.stderr)
     machine.run("sh", script, "--remove")
-    left = [path for path in (machine.home / ".local").rglob("*hobwort*") if path.name != "hobwort"]
+    own = machine.home / ".local/share/hobwort"  # the brewer's recipes, and what was logged
+    left = [
+        path
+        for path in (machine.home / ".local").rglob("*hobwort*")
+        if path.name != "hobwort" and own not in path.parents
+    ]
     check("install.sh --remove takes it out", not left, left)
 
 
