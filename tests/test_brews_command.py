@@ -57,6 +57,9 @@ def test_a_log_is_shown_and_the_box_is_not_written_to(box, capsys):
     assert "Note: foam" in capsys.readouterr().out
     assert run(["brews", "show", "1"]) == 0
     assert "Done: Fill 6 L of water" in capsys.readouterr().out
+    assert run(["brews", "show", "1", "--units", "us"]) == 0
+    # 6 L are 6.34 qt (NIST SP 811: 1 qt = 0.9463529 L).
+    assert "Done: Fill 6.3 qt of water" in capsys.readouterr().out
     assert store_path(box).read_bytes() == before
     assert list((box / "brews").iterdir())
 
@@ -69,6 +72,23 @@ def test_a_log_is_written_by_the_suffix_of_its_file(box, tmp_path, capsys, suffi
     assert run(["brews", "export", "1", "-o", str(path)]) == 1
     assert "is there already" in capsys.readouterr().err
     assert "foam" in path.read_text(encoding="utf-8")
+
+
+def test_a_log_goes_to_standard_output_as_any_kind(box, capsysbinary):
+    def told(*words):
+        assert run(["brews", *words]) == 0
+        return capsysbinary.readouterr().out.decode("utf-8")
+
+    assert told("export", "1", "-o", "-") == told("show", "1")
+    assert "Done: Fill 6.3 qt" in told("export", "1", "-o", "-", "--units", "us")
+    assert told("export", "2", "-o", "-", "--format", "csv").startswith("time,what,said")
+    assert json.loads(told("export", "2", "-o", "-", "--format", "json"))["form"] == 1
+
+
+def test_the_kind_of_a_file_is_told_by_its_name_alone(box, tmp_path, capsys):
+    assert run(["brews", "export", "2", "-o", str(tmp_path / "a.txt"), "--format", "csv"]) == 2
+    assert "--format goes with -o -" in capsys.readouterr().err
+    assert not (tmp_path / "a.txt").exists()
 
 
 def test_what_cannot_be_written_or_is_not_there_is_refused(box, tmp_path, capsys):

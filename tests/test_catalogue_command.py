@@ -48,6 +48,20 @@ def test_an_ingredient_is_told_with_its_source_and_a_word_for_how_good_that_is(s
     ) in told
 
 
+def test_figures_are_in_the_units_scales_and_signs_that_are_asked_for(said, monkeypatch):
+    monkeypatch.setenv("LANGUAGE", "de")
+    _, out, _ = said("Irish moss", "--units", "us")
+    # 19 L are 5.02 gal (NIST SP 811: 1 gal = 3.785412 L).
+    assert "1 bis 3 g für 5,02 gal" in out
+    _, out, _ = said("American ale, neutral", "--units", "us")
+    assert "von 61 °F bis 72 °F" in out  # 16 and 22 °C
+    _, out, _ = said("13C", "--gravity", "plato", "--colour", "ebc")
+    # 1.040 to 1.052 are 10.0 to 12.9 °P, 20 to 30 SRM 39 to 59 EBC (ASBC tables; EBC = 1.97 SRM).
+    told = " ".join(out.split())
+    assert "10,0 bis 12,9 °P" in told
+    assert "39 bis 59 EBC" in told
+
+
 @pytest.mark.parametrize("part", EVERY)
 def test_every_row_is_found_by_its_name_and_tells_its_source(said, part):
     for entry in EVERY[part]():

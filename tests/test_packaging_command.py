@@ -1,5 +1,6 @@
 """Packaging from the command line: with a brew of the Recipe box, and for a caller without one."""
 
+import io
 import json
 import re
 from datetime import UTC, date, datetime
@@ -117,6 +118,17 @@ def test_the_days_of_a_brew_go_into_a_calendar(box, cellar, tmp_path, capsys):
     ]
     assert any("read again" in each["SUMMARY"] for each in events)
     assert " g of " not in path.read_text(encoding="utf-8")
+
+
+def test_labels_and_calendar_go_to_standard_output(box, cellar, capsysbinary, qapp):
+    def told(*words):
+        assert run(["brews", *words, "-o", "-"]) == 0
+        return capsysbinary.readouterr().out
+
+    labels = ["labels", "1", "--bottles", "12 x 500 mL"]
+    assert len(PdfReader(io.BytesIO(told(*labels))).pages) == 1
+    assert told(*labels, "--format", "txt").decode("utf-8").startswith("12 ×\n  Harbour Lamp")
+    assert read_calendar(told("calendar", "1"))["parts"]
 
 
 def test_before_the_yeast_is_in_there_is_nothing_to_package(tmp_path, monkeypatch, porter, capsys):

@@ -10,8 +10,10 @@ from PySide6.QtCore import QLocale
 from designer import translation
 from designer.command_line import run
 from designer.command_line.system_habits import measures_in_us, writes_comma
+from designer.library.store import Store
 from designer.resource_files import resource_path
 from designer.spoken_language import LANGUAGES, language_code
+from tests.taught_kitchen import brewed
 
 pytestmark = pytest.mark.usefixtures("qapp")  # PDFs are written in this process
 PORTER = str(resource_path("examples/harbour_lamp_porter.hobwort"))
@@ -103,8 +105,10 @@ def test_a_category_of_the_locale_says_more_than_lang_and_less_than_lc_all(syste
         ["packaging", "--beer", "2.5 gal", "--warmest", "70 °F", "--finished", "yes"],
         ["kit", "Red", "--tin", "1.7 kg", "--makes", "20 L", "--pot", "9 L", "--fermenter", "30 L"],
         ["styles", PORTER],
+        ["catalogue", "Yeast nutrient"],
+        ["catalogue", "English Porter"],
     ],
-    ids=lambda words: " ".join(words[::4])[:20],
+    ids=lambda words: " ".join(words[::4] if len(words) > 2 else words)[:30],
 )
 def test_every_figure_is_in_the_units_and_scales_that_are_asked_for(chosen, told, words):
     chosen(units="us", gravity="plato", colour="srm")
@@ -120,6 +124,29 @@ def test_every_figure_is_in_the_units_and_scales_that_are_asked_for(chosen, told
     both = told(*words, "--units", "both")
     assert bool(re.search(METRIC, metric)) is bool(re.search(METRIC, both))
     assert bool(re.search(US, us)) is bool(re.search(US, both))
+
+
+def test_what_brews_taught_is_told_in_the_units_that_are_asked_for(
+    chosen, told, tmp_path, monkeypatch
+):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path / "box"))
+    with Store.open(tmp_path / "box") as store:
+        brewed(store)
+    figures = told("learned")
+    assert re.search(r"now \S+ L/h, \S+ L/h to \S+ L/h", figures)
+    in_us = told("learned", "--units", "us")
+    assert re.search(r"now \S+ gal/h, \S+ gal/h to \S+ gal/h", in_us)
+    assert not re.search(METRIC, in_us), in_us
+    # 1 L/h is 0.264 gal/h (NIST SP 811: 1 gal = 3.785412 L).
+    first, other = (
+        float(re.search(r"evaporation\)\n.*at the start (\S+) ", each)[1])
+        for each in (figures, in_us)
+    )
+    assert other == pytest.approx(first / 3.785412, rel=0.02)
+    chosen(units="us")
+    assert told("learned") == in_us
+    assert "is taken" in told("learned", "take", "evaporation", "Kitchen pot")
+    assert re.search(r"taken: 0\.3\d+ gal/h ± \d+ %", told("learned"))
 
 
 def test_an_american_system_is_told_in_american_units_and_srm(system, told):

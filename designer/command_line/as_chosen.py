@@ -31,6 +31,7 @@ def figures_of(chosen: Namespace) -> Figures:
         _said(chosen, "gravity", "gravity", GRAVITIES, "sg"),
         _said(chosen, "colour", "colour", COLOURS, "srm" if units is ShownUnits.US else "ebc"),
         writes_comma(),
+        _said(chosen, "ingredient_colour", "ingredient_colour", ("typed", "beer"), "typed"),
     )
 
 

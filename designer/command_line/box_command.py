@@ -5,10 +5,19 @@ from __future__ import annotations
 from argparse import Namespace
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from designer.command_line import find_command
 from designer.command_line.new_file import new_file
-from designer.command_line.output import FINE, REFUSED, complain, print_lines, remark
+from designer.command_line.output import (
+    FINE,
+    REFUSED,
+    STANDARD,
+    complain,
+    print_bytes,
+    print_lines,
+    remark,
+)
 from designer.errors import DesignerError
 from designer.library.file_bytes import write_whole
 from designer.library.file_names import file_name
@@ -167,7 +176,7 @@ def _stock(chosen: Namespace) -> int:
 
 
 def _written(chosen: Namespace, text: str) -> int:
-    if chosen.output is None:
+    if chosen.output in (None, STANDARD):
         print_lines(text.rstrip("\r\n").replace("\r\n", "\n"))
         return FINE
     write_whole(new_file(chosen.output, (".csv",)), text.encode("utf-8"))
@@ -176,6 +185,12 @@ def _written(chosen: Namespace, text: str) -> int:
 
 
 def _backup(chosen: Namespace) -> int:
+    if chosen.output == STANDARD:
+        with TemporaryDirectory() as folder, _box() as store:
+            target = Path(folder, "box.db")
+            store.copy_everything(target)
+            print_bytes(target.read_bytes())
+        return FINE
     target = new_file(chosen.output, (".db",))
     with _box() as store:
         store.copy_everything(target)

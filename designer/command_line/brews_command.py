@@ -11,10 +11,10 @@ from datetime import date, datetime
 from importlib import import_module
 from typing import Any
 
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.brews_logs import Log, all_logs, brewing_of_log, named_log
-from designer.command_line.new_file import new_file
-from designer.command_line.output import FINE, print_json, print_lines, remark
-from designer.library.file_bytes import write_whole
+from designer.command_line.new_file import kind_of_output, write_out
+from designer.command_line.output import FINE, print_json, print_lines
 from designer.library.store.brews import Brew
 from designer.translation import tr
 from designer.units.quoting import one_line
@@ -51,13 +51,15 @@ def carry_out(chosen: Namespace) -> int:
         # Each is loaded when it is asked for.
         module = import_module(f"designer.command_line.{_OF_THEIR_OWN[chosen.does]}")
         return int(module.carry_out(chosen, brew, entries))
-    brewing = brewing_of_log(brew, entries)
+    figures = figures_of(chosen)
+    brewing = brewing_of_log(brew, entries, figures.units)
     if chosen.does == "show":
-        print_lines(brew_text(brew, brewing).rstrip("\n"))
+        print_lines(brew_text(brew, brewing, figures.said).rstrip("\n"))
         return FINE
-    path = new_file(chosen.output, SUFFIXES)
-    write_whole(path, exported(brew, brewing, path.suffix.lower()).encode("utf-8"))
-    remark(tr("Written to {path}", path=one_line(chosen.output)))
+    suffix = kind_of_output(chosen.output, SUFFIXES, chosen.format)
+    content = exported(brew, brewing, suffix, figures.said).encode("utf-8")
+    said = tr("Written to {path}", path=one_line(chosen.output))
+    write_out(chosen.output, content, said)
     return FINE
 
 

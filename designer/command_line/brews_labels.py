@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 from argparse import Namespace
-from pathlib import Path
+from collections.abc import Sequence
 
 from designer.command_line.as_chosen import language_of, paper_of, units_of
 from designer.command_line.brews_beer import brewed_beer
-from designer.command_line.new_file import new_file
-from designer.command_line.output import FINE, notice, remark
+from designer.command_line.new_file import kind_of_output, write_out
+from designer.command_line.output import FINE, notice
 from designer.command_line.packing_options import bottles_told
-from designer.library.file_bytes import write_whole
 from designer.library.store.brews import Brew
 from designer.recipe.choices import Package
 from designer.recipe.message import refused
-from designer.sheet.labels import MOST_LABELS, as_typed, label_words, labels_for, labels_text
+from designer.sheet.labels import (
+    MOST_LABELS,
+    BottleLabel,
+    as_typed,
+    label_words,
+    labels_for,
+    labels_text,
+)
 from designer.sheet.language import language
 from designer.translation import tr, trn
 from designer.units.quoting import one_line
@@ -26,7 +32,7 @@ SUFFIXES = (".pdf", ".txt")
 
 def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     """Write a label for each bottle. Raises RefusedInputError where there is no bottle to label."""
-    path = new_file(chosen.output, SUFFIXES)
+    suffix = kind_of_output(chosen.output, SUFFIXES, chosen.format)
     found = brewed_beer(brew, entries, chosen.fermenter)
     packing = bottles_told(chosen.bottles, found.packed.packing)
     if packing.package == Package.KEG and chosen.bottles is None:
@@ -49,20 +55,21 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
         )
     if len(labels) < sum(count for _, count in sizes):
         notice([tr("No more than {number} labels are written at once.", number=MOST_LABELS)])
-    remark(
-        tr("{path}: {labels}.", path=one_line(chosen.output), labels=_written(labels, path, chosen))
+    content, told = _content(labels, suffix, chosen)
+    write_out(
+        chosen.output, content, tr("{path}: {labels}.", path=one_line(chosen.output), labels=told)
     )
     return FINE
 
 
-def _written(labels, path: Path, chosen: Namespace) -> str:  # type: ignore[no-untyped-def]
+def _content(labels: Sequence[BottleLabel], suffix: str, chosen: Namespace) -> tuple[bytes, str]:
+    """Return what is written, and in words what it is."""
     told = trn("{number} label", "{number} labels", len(labels))
-    if path.suffix.lower() == ".txt":
-        write_whole(path, labels_text(labels).encode("utf-8"))
-        return told
-    from designer.paper.labels import write_labels  # only what is printed needs Qt
+    if suffix == ".txt":
+        return labels_text(labels).encode("utf-8"), told
+    from designer.paper.labels import labels_pdf  # only what is printed needs Qt
 
-    pages = write_labels(labels, path, paper_of(chosen), labels[0].words.name)
-    return tr(
+    content, pages = labels_pdf(labels, paper_of(chosen), labels[0].words.name)
+    return content, tr(
         "{labels} on {pages}", labels=told, pages=trn("{number} page", "{number} pages", pages)
     )

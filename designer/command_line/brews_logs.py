@@ -53,11 +53,13 @@ def named_log(logs: list[Log], number: int) -> Log:
     return logs[number - 1]
 
 
-def brewing_of_log(brew: Brew, entries: tuple[Entry, ...]) -> Brewing:
-    """Return where a brew stands, with its steps. Raises RefusedInputError."""
+def brewing_of_log(
+    brew: Brew, entries: tuple[Entry, ...], shown: ShownUnits = ShownUnits.METRIC
+) -> Brewing:
+    """Return where a brew stands, with its steps told in these units. Raises RefusedInputError."""
     recipe = read_document(brew.document, brew.name)
     first = brewing_of(recipe, (), entries)
-    steps = reckoned(first, ShownUnits.METRIC, ranges=False).steps
+    steps = reckoned(first, shown, ranges=False).steps
     return brewing_of(recipe, steps, entries)
 
 

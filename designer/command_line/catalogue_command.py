@@ -42,11 +42,11 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.json:
         print_json({"asked": name, "rows": [_document(*each) for each in found]})
         return FINE
-    plain = figures_of(chosen).plain
+    figures = figures_of(chosen)
     said = was_called(name, found[0][1]) if len(found) == 1 else ""
     lines = [said] if said else []
     for _, entry in found:
-        lines += [*([""] if lines else []), *_indented(entry_lines(entry, plain))]
+        lines += [*([""] if lines else []), *_indented(entry_lines(entry, figures))]
     print_lines(*lines)
     return FINE
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import Namespace
 
 from designer.command_line.as_chosen import paper_of
-from designer.command_line.output import FINE, print_lines, remark
+from designer.command_line.output import FINE, print_lines
 from designer.guide.pages import Guide
 from designer.guide.plain import contents_text, page_text
 from designer.recipe.message import refused
@@ -44,12 +44,11 @@ def _said(found: Guide, name: str) -> list[str]:
 
 def _write(found: Guide, chosen: Namespace) -> int:
     # What only a file needs.
-    from designer.command_line.new_file import new_file
-    from designer.library.recipe_file import write_whole
+    from designer.command_line.new_file import kind_of_output, write_out
 
-    path = new_file(chosen.output, (*WEB, PDF))
+    suffix = kind_of_output(chosen.output, (*WEB, PDF), chosen.format)
     with speaking(catalogue_if_any(f"program_{found.language}"), found.language):
-        if path.suffix.lower() == PDF:
+        if suffix == PDF:
             from designer.paper.guide_pages import guide_pdf  # only what is printed needs Qt
 
             content = guide_pdf(found, paper_of(chosen))
@@ -57,6 +56,5 @@ def _write(found: Guide, chosen: Namespace) -> int:
             from designer.guide.html import guide_html
 
             content = guide_html(found).encode("utf-8")
-    write_whole(path, content)
-    remark(one_line(str(path)))
+    write_out(chosen.output, content, one_line(chosen.output))
     return FINE

@@ -11,13 +11,16 @@ from typing import Any
 
 from designer.brewday.learning.figures import Figure, Learned
 from designer.brewday.results import Range
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.output import FINE, notice, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
 from designer.recipe.message import refused
 from designer.translation import named, tr, trn
 from designer.units.quoting import one_line
-from designer.workbench.learning.figure_places import PLACES, figure_text, range_texts
+from designer.workbench.figures import Figures
+from designer.workbench.learning.figure_places import PLACES, figure_text
+from designer.workbench.learning.figure_said import kept_said, value_said
 from designer.workbench.learning.figure_words import WORDS
 from designer.workbench.learning.questions import bitterness_not_learned
 from designer.workbench.learning.taught import (
@@ -43,7 +46,7 @@ def carry_out(chosen: Namespace) -> int:
     with Store.open(folder, expected=True) as store:
         taught = taught_of(store)
         if chosen.does == "list":
-            _print(taught, as_json=chosen.json)
+            _print(taught, chosen)
         elif chosen.does in ("leave-out", "count"):
             _count(store, taught, chosen)
         else:
@@ -56,21 +59,24 @@ def code_of(figure: Figure) -> str:
     return figure.name.lower()
 
 
-def _print(taught: Taught, *, as_json: bool) -> None:
-    if as_json:
+def _print(taught: Taught, chosen: Namespace) -> None:
+    if chosen.json:
         print_json(learned_document(taught))
         return
-    lines = [line for each in taught.learned if each.steps for line in _lines(taught, each)]
+    figures = figures_of(chosen)
+    lines = [
+        line for each in taught.learned if each.steps for line in _lines(taught, each, figures)
+    ]
     told = lines or [
         tr("No brew has told anything of your kitchen yet. Your first brew day starts this.")
     ]
-    print_lines(*told, "", bitterness_not_learned().text, *_brew_lines(taught))
+    print_lines(*told, "", bitterness_not_learned().text, *_brew_lines(taught, figures))
 
 
-def _lines(taught: Taught, known: Learned) -> Iterator[str]:
+def _lines(taught: Taught, known: Learned, figures: Figures) -> Iterator[str]:
     name = tr(WORDS[known.figure].name)
     of = f"{name}, {named(one_line(known.subject))}" if known.subject else name
-    start, now = (range_texts(known.figure, each) for each in (known.start, known.known))
+    start, now = (_range(known.figure, each, figures) for each in (known.start, known.known))
     yield f"{of} ({code_of(known.figure)})"
     yield "  " + tr(
         "at the start {value}, {low} to {high}", value=start[0], low=start[1], high=start[2]
@@ -80,33 +86,48 @@ def _lines(taught: Taught, known: Learned) -> Iterator[str]:
     yield "  " + trn("from {number} brew", "from {number} brews", counted)
     if known.disagree:
         yield "  " + tr("The brews say different things, so the range is wide.")
-    yield f"  {_state(taught, known)}"
+    yield f"  {_state(taught, known, figures)}"
 
 
-def _state(taught: Taught, known: Learned) -> str:
+def _range(figure: Figure, found: Range, figures: Figures) -> tuple[str, ...]:
+    """Value, low and high, each with its unit."""
+    return tuple(_value(figure, each, figures) for each in (found.value, found.low, found.high))
+
+
+def _value(figure: Figure, value: float, figures: Figures) -> str:
+    return value_said(figure, value, figures.exactly, figures.plain)
+
+
+def _kept(figure: Figure, text: str, figures: Figures) -> str:
+    return kept_said(figure, text, figures) if text else tr("nothing")
+
+
+def _state(taught: Taught, known: Learned, figures: Figures) -> str:
     taken = taught.taken_for(known.figure, known.subject)
     if taken is not None:
-        before = taken.before or tr("nothing")
-        return tr("taken: {value}; before it was {before}", value=taken.value, before=before)
+        value, before = (_kept(known.figure, each, figures) for each in (taken.value, taken.before))
+        return tr("taken: {value}; before it was {before}", value=value, before=before)
     if taught.kept_for(known.figure, known.subject) is not None:
         return tr("left as it is")
     if not known.enough:
         return tr("not sure enough yet to be taken")
-    return tr("can be taken: {value}", value=figure_text(known.figure, known.known))
+    return tr(
+        "can be taken: {value}",
+        value=_kept(known.figure, figure_text(known.figure, known.known), figures),
+    )
 
 
-def _brew_lines(taught: Taught) -> Iterator[str]:
+def _brew_lines(taught: Taught, figures: Figures) -> Iterator[str]:
     for number, row in enumerate(taught.brews, 1):
         if number == 1:
             yield ""
         yield f"{number} · {row.started[:10]} · {one_line(row.name)}"
         for each in row.seen:
             name = tr(WORDS[each.figure].name)
-            value = range_texts(each.figure, Range(each.value, each.value, each.value))[0]
-            said = f"  {name} {value}"
+            said = f"  {name} {_value(each.figure, each.value, figures)}"
             yield said if each.counts else tr("{figure}, left out", figure=said)
         if row.question is not None:
-            yield f"  {row.question.text}"
+            yield f"  {figures.said(row.question)}"
 
 
 def learned_document(taught: Taught) -> dict[str, Any]:
@@ -173,11 +194,17 @@ def _brew(number: int, row: BrewRow) -> dict[str, Any]:
 
 
 def _decide(store: Store, taught: Taught, chosen: Namespace) -> None:
-    known = _known(taught, chosen)
+    known, figures = _known(taught, chosen), figures_of(chosen)
     name = tr(WORDS[known.figure].name)
     if chosen.does == "take":
         done = take(store, known)
-        print_lines(tr("{figure}: {value} is taken.", figure=name, value=done.value))
+        print_lines(
+            tr(
+                "{figure}: {value} is taken.",
+                figure=name,
+                value=_kept(known.figure, done.value, figures),
+            )
+        )
     elif chosen.does == "keep":
         keep(store, known)
         print_lines(tr("{figure} is left as it is.", figure=name))
@@ -186,7 +213,7 @@ def _decide(store: Store, taught: Taught, chosen: Namespace) -> None:
         if was is None:
             print_lines(tr("{figure} was not taken.", figure=name))
             return
-        before = was.before or tr("nothing")
+        before = _kept(known.figure, was.before, figures)
         print_lines(tr("{figure} is back to {before}.", figure=name, before=before))
 
 

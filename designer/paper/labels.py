@@ -9,13 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QColor, QPageLayout, QPageSize, QPainter, QPen
 
-from designer.library.recipe_file import write_whole
 from designer.paper.drawings import paint_drawing
 from designer.paper.pages import PAPERS, application, paint_pages, pdf_of, wanted_pages
 from designer.paper.typography import Run, Text, demand_fonts, ink, pt
@@ -180,16 +178,6 @@ def lay_out_labels(labels: Sequence[BottleLabel], paper: str | QSizeF) -> LabelP
 def labels_pdf(labels: Sequence[BottleLabel], paper: str, title: str) -> tuple[bytes, int]:
     """Return the labels as PDF, and its number of pages."""
     return pdf_of(lay_out_labels(labels, paper), paper, title)
-
-
-def write_labels(labels: Sequence[BottleLabel], path: Path, paper: str, title: str) -> int:
-    """Write the labels as PDF and return its number of pages; the file is replaced in one move.
-
-    Raises DesignerError, in words for the brewer, if it cannot be written.
-    """
-    content, count = labels_pdf(labels, paper, title)
-    write_whole(path, content)
-    return count
 
 
 def print_labels(labels: Sequence[BottleLabel], printer: QPrinter, title: str) -> int:

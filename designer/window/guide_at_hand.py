@@ -36,6 +36,10 @@ class GuideAtHand:
 
     def open(self) -> None:
         """Show the guide, at the page that fits what the window shows."""
+        self.open_at(self._fitting())
+
+    def open_at(self, page: str, heading: str = "") -> None:
+        """Show a page of the guide by its name, from a heading on."""
         if self.reader is None:
             # Few sittings need it.
             from designer.window.guide.guide_window import GuideWindow
@@ -45,8 +49,8 @@ class GuideAtHand:
             )
             self.reader.setWindowIcon(self._window.windowIcon())
             self.reader.show_wanted.connect(self._show)
-        self.reader.open_page(self._fitting())
         self.reader.show()
+        self.reader.open_page(page, heading)
         self.reader.raise_()
         self.reader.activateWindow()
         self.reader.view.setFocus()

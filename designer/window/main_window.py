@@ -156,6 +156,7 @@ class MainWindow(PagedWindow):
         opened.untaken_changed.connect(self._say_untaken)
         opened.stepped.connect(self._say_step)
         opened.told.connect(self._say)
+        self.guide_wanted.connect(self.guide.open_at)
         if opened.note:
             self.messages.say(opened.note)
         # Queued: what is said of an edit that was made must not cover why it was not.

@@ -64,6 +64,7 @@ class PagedWindow(RecipeWindow):
     brew_wanted = Signal(str)
     brew_log_wanted = Signal(str)
     paper_wanted = Signal(int)
+    guide_wanted = Signal(str, str)
 
     def __init__(
         self,

@@ -17,9 +17,11 @@ from designer.library.catalogue import (
 from designer.library.flavours import flavour_entries
 from designer.library.sources import Standing, source_words
 from designer.library.style_grists import grist_of, style_families, style_grists
+from designer.recipe.quantity import Kind
 from designer.recipe.same_name import folded, is_same_name
 from designer.translation import message, named, tr
 from designer.workbench.figure_sources import Entry, entry_of, told
+from designer.workbench.figures import Figures
 from designer.workbench.suggestions import aroma_words, suggest
 
 
@@ -71,25 +73,22 @@ def _named(part: str, name: str) -> Iterable[Entry]:
     return tuple(same)
 
 
-def entry_lines(entry: Entry, plain: Callable[[str], str] = str) -> list[str]:
-    """Return a row as text: its name, its figures, its source.
-
-    `plain` writes a figure with the decimal sign of its reader.
-    """
-    lines = [named(entry.name), _figures(entry, plain), told(entry)]
-    return [*lines, _shares(entry.name)] if isinstance(entry, StyleEntry) else lines
+def entry_lines(entry: Entry, figures: Figures) -> list[str]:
+    """Return a row as text: its name, its figures as its reader writes them, its source."""
+    lines = [named(entry.name), _figures(entry, figures), told(entry)]
+    return [*lines, _shares(entry.name, figures)] if isinstance(entry, StyleEntry) else lines
 
 
-def _shares(style: str) -> str:
+def _shares(style: str, figures: Figures) -> str:
     """What a first recipe of a style may hold, and where that is from."""
     family = grist_of(style).family
     return tr(
         "First recipes of this family, {family}: crystal malt {crystal}, roast {roast}, sugar up "
         "to {sugar} of all that is weighed in. {source}",
         family=named(family.name),
-        crystal=_span((100.0 * family.crystal[0], 100.0 * family.crystal[1]), "g"),
-        roast=_span((100.0 * family.roast[0], 100.0 * family.roast[1]), "g"),
-        sugar=_percent(family.sugar_most),
+        crystal=_span(*(figures.plain(f"{100.0 * each:g}") for each in family.crystal)),
+        roast=_span(*(figures.plain(f"{100.0 * each:g}") for each in family.roast)),
+        sugar=_percent(family.sugar_most, figures),
         source=source_words(family.standing, family.source),
     )
 
@@ -110,70 +109,80 @@ def was_called(name: str, entry: Entry) -> str:
     return tr("{old} is called {new} here.", old=name, new=named(entry.name))
 
 
-def _figures(entry: Entry, plain: Callable[[str], str]) -> str:
+def _figures(entry: Entry, figures: Figures) -> str:
     match entry:
         case FermentableEntry() if entry.extract == 0.0:
             return tr(
                 "{kind}; gives extract only in a mash, of which {fermentable} ferments; colour "
                 "{colour}",
                 kind=tr(entry.kind),
-                fermentable=plain(_percent(entry.fermentability)),
-                colour=plain(f"{entry.colour:g} °L"),
+                fermentable=_percent(entry.fermentability, figures),
+                colour=figures.exactly(Kind.MALT_COLOUR, entry.colour),
             )
         case FermentableEntry():
             return tr(
                 "{kind}; extract {extract}, of which {fermentable} ferments; colour {colour}",
                 kind=tr(entry.kind),
-                extract=plain(_percent(entry.extract)),
-                fermentable=plain(_percent(entry.fermentability)),
-                colour=plain(f"{entry.colour:g} °L"),
+                extract=_percent(entry.extract, figures),
+                fermentable=_percent(entry.fermentability, figures),
+                colour=figures.exactly(Kind.MALT_COLOUR, entry.colour),
             )
         case HopEntry():
             return tr(
                 "{origin}; alpha acid {low} to {high}, typically {typical}; {aroma}",
                 origin=entry.origin,
-                low=plain(_percent(entry.alpha_low)),
-                high=plain(_percent(entry.alpha_high)),
-                typical=plain(_percent(entry.alpha)),
+                low=_percent(entry.alpha_low, figures),
+                high=_percent(entry.alpha_high, figures),
+                typical=_percent(entry.alpha, figures),
                 aroma=aroma_words(entry),
             )
         case YeastEntry():
             return tr(
                 "{form}; apparent attenuation {low} to {high}; from {coolest} to {warmest}",
                 form=tr(entry.form),
-                low=plain(_percent(entry.attenuation_low)),
-                high=plain(_percent(entry.attenuation_high)),
-                coolest=plain(f"{entry.lowest_c:g} °C"),
-                warmest=plain(f"{entry.highest_c:g} °C"),
+                low=_percent(entry.attenuation_low, figures),
+                high=_percent(entry.attenuation_high, figures),
+                coolest=figures.exactly(Kind.TEMPERATURE, entry.lowest_c),
+                warmest=figures.exactly(Kind.TEMPERATURE, entry.highest_c),
             )
         case AidEntry():
             return tr(
                 "{purpose}; {low} to {high} {unit} for {volume}; {when}",
                 purpose=named(entry.purpose),
-                low=plain(f"{entry.dose_low:g}"),
-                high=plain(f"{entry.dose_high:g}"),
+                low=figures.plain(f"{entry.dose_low:g}"),
+                high=figures.plain(f"{entry.dose_high:g}"),
                 unit=named(entry.unit),
-                volume=plain(f"{entry.per_volume_l:g} L"),
+                volume=figures.exactly(Kind.VOLUME, entry.per_volume_l),
                 when=named(entry.when),
             )
         case StyleEntry():
-            return tr(
-                "{code}; original gravity {og}, final gravity {fg}, {abv} %, {ibu} IBU, {srm} SRM",
-                code=entry.code,
-                og=plain(_span(entry.original_gravity, ".3f")),
-                fg=plain(_span(entry.final_gravity, ".3f")),
-                abv=plain(_span(entry.abv_percent, ".1f")),
-                ibu=plain(_span(entry.bitterness_ibu, "g")),
-                srm=plain(_span(entry.colour_srm, "g")),
-            )
+            return _style(entry, figures)
 
 
-def _percent(share: float) -> str:
-    return f"{100.0 * share:.3g} %"
+def _style(entry: StyleEntry, figures: Figures) -> str:
+    gravities = (
+        _span(*(figures.exactly(Kind.GRAVITY, each) for each in ends))
+        for ends in (entry.original_gravity, entry.final_gravity)
+    )
+    return tr(
+        "{code}; original gravity {og}, final gravity {fg}, {abv} %, {ibu} IBU, colour {colour}",
+        code=entry.code,
+        og=next(gravities),
+        fg=next(gravities),
+        abv=_span(*(figures.number(each, 1) for each in entry.abv_percent)),
+        ibu=_span(*(figures.plain(f"{each:g}") for each in entry.bitterness_ibu)),
+        colour=_span(*(figures.exactly(Kind.BEER_COLOUR, each) for each in entry.colour_srm)),
+    )
 
 
-def _span(ends: tuple[float, float], written: str) -> str:
-    return tr("{low} to {high}", low=f"{ends[0]:{written}}", high=f"{ends[1]:{written}}")
+def _percent(share: float, figures: Figures) -> str:
+    return figures.plain(f"{100.0 * share:.3g} %")
+
+
+def _span(low: str, high: str) -> str:
+    """The ends with their unit behind the second alone, where it is the same."""
+    figure, _, unit = low.partition(" ")
+    return tr("{low} to {high}", low=figure if unit == high.partition(" ")[2] else low, high=high)
 
 
 def counts() -> dict[str, dict[Standing, int]]:

@@ -24,13 +24,15 @@ PLATO = ("°P", 1)
 class Figures:
     """Writes figures, each with its unit; `number` alone leaves that to a sentence.
 
-    `gravity` is "sg" or "plato", `colour` that of the beer, "srm" or "ebc".
+    `gravity` is "sg" or "plato", `colour` that of the beer, "srm" or "ebc", `ingredient_colour`
+    "typed", or "beer" for the scale of the beer.
     """
 
     units: ShownUnits = ShownUnits.METRIC
     gravity: str = "sg"
     colour: str = "srm"
     decimal_comma: bool = False
+    ingredient_colour: str = "typed"
 
     def __call__(self, kind: Kind, value: float) -> str:
         """Return a figure that was worked out, rounded as a brewer reads it."""
@@ -45,6 +47,8 @@ class Figures:
             return f"{self.number(to_scale(kind, value, '°p'), PLATO[1])} {PLATO[0]}"
         if kind is Kind.BEER_COLOUR and self.colour == "ebc":
             return f"{self.number(to_scale(kind, value, 'ebc'), 0)} EBC"
+        if kind is Kind.MALT_COLOUR and self.ingredient_colour == "beer":
+            return f"{self.number(to_scale(kind, value, self.colour), 0)} {self.colour.upper()}"
         return self.plain(show(kind, value, self.units, rounded=rounded))
 
     def number(self, value: float, places: int) -> str:

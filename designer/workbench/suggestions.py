@@ -50,12 +50,15 @@ def offered(of: str) -> tuple[Suggestion, ...]:
     """Return all that can be offered: "fermentables", "hops", "yeasts", "extras", "styles" …"""
     if of == "fermentables":
         return tuple(
-            _offer(each, f"{tr(each.kind)}, {each.colour:g} °L")
+            _offer(each, tr("{kind}, {colour:g} °L", kind=tr(each.kind), colour=each.colour))
             for each in catalogue.fermentables()
         )
     if of == "hops":
         return tuple(
-            _offer(each, f"{100.0 * each.alpha:.3g} %, {aroma_words(each)}")
+            _offer(
+                each,
+                tr("{alpha:.3g} %, {aroma}", alpha=100.0 * each.alpha, aroma=aroma_words(each)),
+            )
             for each in catalogue.hops()
         )
     if of == "yeasts":

@@ -2,12 +2,14 @@
 
 import pytest
 
+from designer import translation
 from designer.command_line.usage import COMMANDS
 from designer.guide.blocks import Grid, Heading, Lines, Listing, Note, Picture, Way, spans_of
+from designer.guide.headings import Headed, headed_pages
 from designer.guide.reading import read_page
 from designer.guide.screen_words import ScreenWords
 from designer.resource_files import resource_path
-from designer.spoken_language import LANGUAGES
+from designer.spoken_language import LANGUAGES, catalogue_if_any
 from designer.window import paged_window
 from designer.window.guide_at_hand import DOORS
 from designer.workbench.guide import guide
@@ -123,3 +125,23 @@ def test_keys_and_glossary_are_in_the_guide_of_each_language(language):
     assert found.page("keys").title
     assert len(next(b for b in found.page("glossary").blocks if isinstance(b, Grid)).rows) > 60
     assert next(found.pages()).name == "own_recipe"
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_headings_found_without_reading_the_pages_are_those_of_the_pages(language):
+    with translation.speaking(catalogue_if_any(f"program_{language}"), language):
+        headed_pages.cache_clear()
+        found = headed_pages(language)
+    headed_pages.cache_clear()
+    assert found == tuple(
+        Headed(
+            page.name,
+            page.title,
+            tuple(
+                "".join(span.text for span in each.words)
+                for each in page.blocks
+                if isinstance(each, Heading)
+            ),
+        )
+        for page in guide(language).pages()
+    )

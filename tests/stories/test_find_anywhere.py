@@ -1,10 +1,11 @@
 """Find anywhere: fields, lines, ingredients, terms, recipes, pages and actions by one card."""
 
+import re
 from dataclasses import replace
 from threading import Event
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer import translation
@@ -13,7 +14,10 @@ from designer.library.recipe_file import document_text
 from designer.library.store import Store
 from designer.spoken_language import catalogue_if_any, names_in
 from designer.translation import named
+from designer.window.find.things import things_of
+from designer.window.guide.guide_view import MARGIN
 from designer.window.main_window import MainWindow
+from designer.window.parts.settings import Settings
 from designer.workbench.examples import example
 from designer.workbench.recipe_summary import summary_of
 from tests.active_window import made_active
@@ -164,5 +168,44 @@ def test_an_ingredient_is_found_by_its_name_in_the_language_and_in_english(
         for typed in (german, "Crystal malt 60 °L"):
             assert german in titles(ask(qtbot, window, typed))
             press(qtbot, Qt.Key.Key_Escape)
+    finally:
+        translation.use(None)
+
+
+def test_pages_of_the_guide_and_what_their_headings_tell_are_found_and_opened_there(qtbot, window):
+    card = ask(qtbot, window, "safety")
+    assert "Safety" in titles(card, "Guide")
+    press(qtbot, Qt.Key.Key_Escape)
+    card = ask(qtbot, window, "below the boil")
+    assert (card.list.thing.group, card.list.thing.beside) == ("Guide", "Bitterness")
+    press(qtbot)
+    view = window.guide.reader.view
+    assert view.page.name == "bitterness"
+    shown = view.cursorForPosition(QPoint(40, MARGIN + 8)).block().text()
+    assert shown == "Below the boil"
+    ask(qtbot, made_active(qtbot, window), "guide keys")
+    press(qtbot)
+    assert view.page.name == "keys"
+    assert view.verticalScrollBar().value() == 0
+
+
+def test_figures_are_written_as_the_language_writes_them(
+    qtbot, settings, opened, answers, monkeypatch
+):
+    translation.use(catalogue_if_any("program_de"), "de", names_in("de"))
+    monkeypatch.setattr(Settings, "decimal_comma", True)
+    try:
+        window = MainWindow(opened, settings, answers)
+        qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
+        made_active(qtbot, window)
+        card = ask(qtbot, window, translation.tr("Left in the pot"))
+        assert "0,3 L" in card.list.thing.beside
+        press(qtbot, Qt.Key.Key_Escape)
+        card = ask(qtbot, window, "Nugget")
+        assert re.search(r"\d,\d %", card.told.text().partition("\n\n")[2].partition("\n\n")[0])
+        fields = [each for each in things_of(window) if each.group == "Feld"]
+        beside = [f"{each.title}: {each.beside}" for each in fields]
+        assert len(beside) > 40
+        assert not [each for each in beside if re.search(r"\d\.\d", each)]
     finally:
         translation.use(None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from designer.command_line.words.lookups import search_grammar
 from designer.command_line.words.parsing import CommandParser, given
-from designer.command_line.words.shared import Deeds, add_deed, add_json, add_output
+from designer.command_line.words.shared import Deeds, add_deed, add_json, add_new_output, add_output
 from designer.command_line.words.sheets import FORMATS, add_paper_wishes
 from designer.translation import tr
 
@@ -31,7 +31,7 @@ def box(command: CommandParser) -> None:
     )
     _add_paper(does)
     backup = add_deed(does, "backup", tr("all that the box holds, in one file"))
-    add_output(backup, tr("the file to write, .db; it must not be there yet"), required=True)
+    add_new_output(backup, tr("the file to write, .db; it must not be there yet"))
     restore = add_deed(
         does, "restore", tr("a backup, or such a file, in place of what the box holds now")
     )

@@ -12,8 +12,8 @@ from designer.command_line.words.shared import (
     add_figures,
     add_json,
     add_language,
+    add_new_output,
     add_number,
-    add_output,
     add_paper,
     add_read_off,
     add_units,
@@ -32,16 +32,18 @@ def brews(command: CommandParser) -> None:
     )
     listing = add_deed(does, "list", tr("all brews, the last begun first; so without a word"))
     add_json(listing, "brews")
-    add_number(add_deed(does, "show", tr("the log of a brew as one would read it")))
+    show = add_deed(does, "show", tr("the log of a brew as one would read it"))
     export = add_deed(does, "export", tr("the log of a brew as a file"))
-    add_number(export)
-    add_output(
+    for each in (show, export):
+        add_number(each)
+        add_figures(each)
+    add_new_output(
         export,
         tr(
-            "the file to write, its kind by its suffix: .txt, .csv or .json; it must not be there "
-            "yet"
+            "the file to write, its kind by its suffix: .txt, in the units that are chosen, .csv "
+            "or .json; it must not be there yet"
         ),
-        required=True,
+        kinds=("txt", "csv", "json"),
     )
     _add_taking_in(does)
     _add_beer(does)
@@ -115,6 +117,9 @@ def _add_packaging(does: Deeds) -> None:
     add_paper(labels)
     add_units(labels)
     add_language(labels)
-    for each, kinds in ((labels, tr(".pdf or .txt")), (days, ".ics")):
-        tells = tr("the file to write, {kinds}; it must not be there yet", kinds=kinds)
-        add_output(each, tells, required=True)
+    for each, shown, kinds in (
+        (labels, tr(".pdf or .txt"), ("pdf", "txt")),
+        (days, ".ics", ()),
+    ):
+        tells = tr("the file to write, {kinds}; it must not be there yet", kinds=shown)
+        add_new_output(each, tells, kinds=kinds)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from designer.command_line.words.parsing import CommandParser, given
-from designer.command_line.words.shared import add_deed, add_json, add_number
+from designer.command_line.words.shared import add_deed, add_figures, add_json, add_number
 from designer.translation import tr
 
 LEARNED = ("evaporation", "left_in_pot", "cooling", "steep_yield", "extract_bias", "volume_bias",
@@ -15,6 +15,7 @@ def learned(command: CommandParser) -> None:
     """Add the words of `learned`."""
     command.set_defaults(does="list", json=False)
     add_json(command, "learned")
+    add_figures(command)
     does = command.add_subparsers(
         metavar=tr("take | keep | undo FIGURE [SUBJECT] | leave-out | count BREW FIGURE")
     )

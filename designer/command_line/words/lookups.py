@@ -12,8 +12,9 @@ from designer.command_line.words.shared import (
     add_file,
     add_json,
     add_language,
-    add_output,
+    add_new_output,
     add_paper,
+    format_and_file,
 )
 from designer.recipe.quantity import Kind
 from designer.translation import tr
@@ -75,6 +76,7 @@ def catalogue(command: CommandParser) -> None:
     _add_words(
         command, "name", tr("NAME"), tr("left out, how good the sources of all are"), "catalogue"
     )
+    add_figures(command)
 
 
 def glossary(command: CommandParser) -> None:
@@ -84,11 +86,16 @@ def glossary(command: CommandParser) -> None:
 
 def guide(command: CommandParser) -> None:
     """Add the words of `guide`."""
-    command.wrong_together = _whole_or_page
     command.add_argument(
         "page", type=given, nargs="?", metavar=tr("PAGE"), help=tr("left out, the contents")
     )
-    add_output(command, tr("the file to write the whole guide to: .html or .pdf"))
+    add_new_output(
+        command,
+        tr("the file to write the whole guide to: .html or .pdf"),
+        required=False,
+        kinds=("html", "pdf"),
+    )
+    command.wrong_together = _whole_or_page
     add_paper(command)
     add_language(command)
 
@@ -96,7 +103,7 @@ def guide(command: CommandParser) -> None:
 def _whole_or_page(chosen: Namespace) -> str:
     if chosen.output is not None and chosen.page is not None:
         return tr("-o writes the whole guide; leave PAGE out, or leave -o out to print the page")
-    return ""
+    return format_and_file(chosen)
 
 
 def find(command: CommandParser) -> None:

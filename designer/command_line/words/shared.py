@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TypeAlias
 
+from designer.command_line.output import STANDARD
 from designer.command_line.words.parsing import CommandParser, given
 from designer.spoken_language import LANGUAGES
 from designer.translation import tr
@@ -111,6 +112,33 @@ def add_output(command: CommandParser, tells: str, *, required: bool = False) ->
     command.add_argument(
         "-o", "--output", type=given, required=required, metavar=tr("OUT"), help=tells
     )
+
+
+def add_new_output(
+    command: CommandParser, tells: str, *, required: bool = True, kinds: Sequence[str] = ()
+) -> None:
+    """Add the file that a command writes, where it can write to standard output too.
+
+    `kinds` are those it can be of, the first where none is told.
+    """
+    add_output(command, tr("{what}; - writes it to standard output", what=tells), required=required)
+    if kinds:
+        command.add_argument(
+            "--format",
+            choices=kinds,
+            help=tr(
+                "with -o -, what to write; {kind} if left out. A file’s name tells it itself",
+                kind=kinds[0],
+            ),
+        )
+        command.wrong_together = format_and_file
+
+
+def format_and_file(chosen: argparse.Namespace) -> str:
+    """Return what is wrong with a kind told where a file's name tells it; "" for nothing."""
+    if chosen.format is not None and chosen.output != STANDARD:
+        return tr("--format goes with -o -; a file’s name tells by its suffix what it is")
+    return ""
 
 
 def add_recipe_output(command: CommandParser, tells: str) -> None:

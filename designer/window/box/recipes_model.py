@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import date, datetime
+from datetime import date
 
 from PySide6.QtCore import QMimeData, QModelIndex, QObject, Qt, Signal
 from PySide6.QtGui import QIcon
@@ -75,19 +75,12 @@ def _size(row: RecipeRow, display: DisplayFormat) -> str:
 
 def day_text(moment: str) -> str:
     """Return the day of a time in UTC as the locale writes it, where the machine stands."""
-    return _dated(moment, dates.day_text)
+    return dates.kept_day(moment)
 
 
 def moment_text(moment: str) -> str:
     """Return the day and the time of day of a time in UTC, where the machine stands."""
-    return _dated(moment, dates.moment_text)
-
-
-def _dated(moment: str, text: Callable[[datetime], str]) -> str:
-    try:
-        return text(datetime.fromisoformat(moment)) if moment else ""
-    except ValueError:
-        return moment[:10]
+    return dates.kept_day(moment, dates.moment_text)
 
 
 COLUMNS = (

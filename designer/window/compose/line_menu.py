@@ -19,14 +19,19 @@ from designer.window.parts.explained import explain
 from designer.workbench import keys
 from designer.workbench.catalogue_words import entry_lines
 from designer.workbench.figure_sources import entry_of
+from designer.workbench.figures import Figures
 
 
 class LineActs(NamedTuple):
-    """What the menu has besides what the Edit menu can do; `lock` is None where none is."""
+    """What the menu has besides what the Edit menu can do; `lock` is None where none is.
+
+    `figures` writes what the catalogue has.
+    """
 
     add: Callable[[], object]
     what_if: Callable[[], object]
     details: Callable[[], object]
+    figures: Callable[[], Figures]
     lock: Callable[[bool], object] | None = None
 
 
@@ -51,18 +56,20 @@ def line_menu(
     menu.addSeparator()
     add_entry(menu, keys.WHAT_IF, acts.what_if)
     add_entry(menu, tr("Details"), acts.details)
-    add_entry(menu, keys.WHAT_IS_THIS, partial(_tell, view, part, line, index))
+    add_entry(menu, keys.WHAT_IS_THIS, partial(_tell, view, part, line, index, acts.figures))
     return menu
 
 
-def _tell(view: CellTable, part: str, line: Line, index: QModelIndex) -> None:
+def _tell(
+    view: CellTable, part: str, line: Line, index: QModelIndex, figures: Callable[[], Figures]
+) -> None:
     """Tell what the catalogue has on an ingredient; of any other what its column means."""
     form = line.kind if isinstance(line, Fermentable) else None
     entry = entry_of(part, line.name, form) if line.name else None
     if entry is None:
         explain(view)
         return
-    name, *told = entry_lines(entry)
+    name, *told = entry_lines(entry, figures())
     text = f"<p><b>{html.escape(name)}</b></p>"
     text += "".join(f"<p>{html.escape(each)}</p>" for each in told)
     below = QPoint(view.visualRect(index).left(), view.visualRect(index).bottom())

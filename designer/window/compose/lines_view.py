@@ -287,7 +287,9 @@ class LinesView(CellTable):
 
     def line_menu(self, index: QModelIndex) -> QMenu:
         """Return the menu of the line in a row, which is chosen with it."""
-        from designer.window.compose.line_menu import LineActs, line_menu  # no start opens one
+        # No start opens one.
+        from designer.window.compose.line_menu import LineActs, line_menu
+        from designer.window.parts.written_figures import written_figures
 
         if index.isValid() and not self.selectionModel().isSelected(index):
             self.setCurrentIndex(index)
@@ -296,6 +298,7 @@ class LinesView(CellTable):
             self.add_line,
             partial(self.what_if_wanted.emit, self.place_of(index)),
             self.details_wanted.emit,
+            partial(written_figures, self._lines.display),
             partial(self._lines.set_locked, row) if hasattr(line, "locked") else None,
         )
         return line_menu(self, self._lines.spec.lines, line, index, acts)

@@ -7,9 +7,12 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
+from designer.recipe.quantity import Kind
 from designer.translation import named, tr
 from designer.window.find.things import Act, Thing
 from designer.window.paged_window import PagedWindow
+from designer.window.parts.dates import kept_day
+from designer.window.parts.display_format import DisplayFormat
 
 if TYPE_CHECKING:
     from designer.library.store import RecipeRow, Store
@@ -79,7 +82,7 @@ class RecipesFound(QObject):
             tr("Recipe box"),
             named(row.summary.style),
             " ".join((row.summary.style, *row.tags)),
-            told=partial(_told, row),
+            told=partial(_told, row, self._window.display),
             act=Act(tr("Open the recipe"), partial(self._open, row.id)),
             drawing="action-recipe-box",
         )
@@ -94,12 +97,16 @@ class RecipesFound(QObject):
             )
 
 
-def _told(row: RecipeRow) -> str:
+def _told(row: RecipeRow, display: DisplayFormat) -> str:
     summary, said = row.summary, [named(row.summary.style)] if row.summary.style else []
     if summary.og is not None and summary.abv is not None:
         said.append(
-            tr("{og} original gravity, {abv} %", og=f"{summary.og:.3f}", abv=f"{summary.abv:.1f}")
+            tr(
+                "{og} original gravity, {abv} %",
+                og=display.rounded(Kind.GRAVITY, summary.og),
+                abv=display.decimal(f"{summary.abv:.1f}"),
+            )
         )
     if row.changed:
-        said.append(tr("changed {day}", day=row.changed[:10]))
+        said.append(tr("changed {day}", day=kept_day(row.changed)))
     return "\n\n".join(said)

@@ -1,4 +1,4 @@
-"""What can be found in the window: pages, fields, lines, ingredients, styles, terms, actions."""
+"""What can be found in the window: pages, fields, lines, ingredients, terms, guide, actions."""
 
 from __future__ import annotations
 
@@ -10,19 +10,21 @@ from typing import NamedTuple
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QMenu
 
+from designer.guide.headings import headed_pages
 from designer.library import glossary
 from designer.recipe.document import LINE_TYPES, PART_TYPES
 from designer.recipe.fields import facts_of
 from designer.recipe.named import lines_of, part_of, value_of
 from designer.recipe.place import Place, read_place
 from designer.recipe.quantity import Quantity
-from designer.translation import labelled, message, named, tr
+from designer.translation import labelled, message, named, spoken, tr
 from designer.window.compose.process_form import GROUPS
 from designer.window.find.adding import add, words_of_adding
 from designer.window.paged_window import COMPOSE, PagedWindow
 from designer.window.parts.menu_drawings import drawing_of
 from designer.window.parts.plain_text import as_read
 from designer.window.parts.things_drawn import of_ingredient, of_offer
+from designer.window.parts.written_figures import written_figures
 from designer.workbench.catalogue_words import PARTS, entry_lines
 from designer.workbench.figure_sources import Entry
 
@@ -60,7 +62,7 @@ def things_of(window: PagedWindow) -> list[Thing]:
     found = [*_pages(window)]
     if window.opened.is_open:
         found += [*_fields(window), *_lines(window)]
-    return [*found, *_catalogue(window), *_terms(window), *_actions(window)]
+    return [*found, *_catalogue(window), *_terms(window), *_guide(window), *_actions(window)]
 
 
 def pages_of(window: PagedWindow) -> list[Thing]:
@@ -80,6 +82,7 @@ def _pages(window: PagedWindow) -> Iterator[Thing]:
 def _fields(window: PagedWindow) -> Iterator[Thing]:
     for place, label in ((Place("name"), tr("Name of the recipe")), (Place("style"), tr("Style"))):
         text = value_of(window.opened.recipe, place.of)
+        text = named(text) if place.of == "style" else text
         yield _field(window, place, label, tr("Recipe"), text)
     for group in GROUPS:
         for written in group.places:
@@ -96,14 +99,10 @@ def _label_and_text(window: PagedWindow, place: Place) -> tuple[str, str]:
         each.metadata for each in fields(PART_TYPES[place.of]) if each.name == place.field
     )
     label = metadata["label"] if "label" in metadata else metadata["facts"].label
-    return label, _text_of(value_of(part_of(recipe, place.of), place.field), metadata)
-
-
-def _text_of(value: object, metadata: object) -> str:
+    value = value_of(part_of(recipe, place.of), place.field)
     if isinstance(value, Quantity):
-        return value.text
-    choices = metadata.get("choices") if hasattr(metadata, "get") else None
-    return tr(str(value)) if choices and value else str(value or "")
+        return label, window.display.quantity(metadata["facts"].kind, value)
+    return label, tr(str(value)) if metadata.get("choices") and value else str(value or "")
 
 
 def _field(window: PagedWindow, place: Place, label: str, group: str, text: str) -> Thing:
@@ -160,7 +159,7 @@ def _ingredient(window: PagedWindow, part: str, heading: str, row: Entry) -> Thi
         heading,
         beside,
         f"{beside} {heading} {row.name}",
-        told=lambda: "\n\n".join(entry_lines(row)[1:]),
+        told=lambda: "\n\n".join(entry_lines(row, written_figures(window.display))[1:]),
         act=adding,
         at_once=False,
         why_off="" if window.opened.is_open else tr("No recipe is open that it could go into"),
@@ -190,6 +189,23 @@ def _show_term(window: PagedWindow, name: str) -> None:
     shown = GlossaryList(window)
     shown.search.setText(name)
     shown.open()
+
+
+def _guide(window: PagedWindow) -> Iterator[Thing]:
+    """The pages of the guide, and below each what its headings lead to."""
+    for page in headed_pages(spoken()):
+        for heading in ("", *page.headings):
+            act = Act(
+                tr("Open the guide there"), partial(window.guide_wanted.emit, page.page, heading)
+            )
+            yield Thing(
+                heading or page.title,
+                tr("Guide"),
+                page.title if heading else "",
+                page.title if heading else tr("Guide"),
+                act=act,
+                drawing="action-help",
+            )
 
 
 # what the menus can do

@@ -87,6 +87,16 @@ class GuideView(QTextBrowser):
         else:
             self.page_wanted.emit(target)
 
+    def go_to_heading(self, heading: str) -> None:
+        """Show the page from a heading on; one that is not on it leaves the page where it is."""
+        block = self.document().begin()
+        while block.isValid():
+            if block.blockFormat().headingLevel() and block.text() == heading:
+                place = self.document().documentLayout().blockBoundingRect(block)
+                self.verticalScrollBar().setValue(max(round(place.top()) - MARGIN, 0))
+                return
+            block = block.next()
+
     # what is looked for on the page
 
     def mark(self, words: str) -> int:

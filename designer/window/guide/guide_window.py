@@ -84,8 +84,8 @@ class GuideWindow(QWidget):
         layout.addWidget(both, 1)
 
     def _connect(self) -> None:
-        self.contents.chosen.connect(self.open_page)
-        self.view.page_wanted.connect(self.open_page)
+        self.contents.chosen.connect(lambda name: self.open_page(name))
+        self.view.page_wanted.connect(lambda name: self.open_page(name))
         self.view.show_wanted.connect(self.show_wanted)
         self.search.textChanged.connect(self._look_for)
         self.search.returnPressed.connect(self._go_on)
@@ -105,8 +105,11 @@ class GuideWindow(QWidget):
 
     # pages
 
-    def open_page(self, name: str) -> None:
-        """Show a page by its name, from its beginning; the way back leads to the one before."""
+    def open_page(self, name: str, heading: str = "") -> None:
+        """Show a page by its name, from its beginning or from a heading on.
+
+        The way back leads to the page before.
+        """
         if self.guide.page(name) is None:
             return
         if self._at >= 0:
@@ -115,6 +118,8 @@ class GuideWindow(QWidget):
             self._read = [*self._read[: self._at + 1], (name, 0)]
             self._at += 1
         self._show(name, 0)
+        if heading:
+            self.view.go_to_heading(heading)
 
     def _go(self, steps: int) -> None:
         """Go back or forward among the pages that were read."""

@@ -4,27 +4,16 @@ from __future__ import annotations
 
 from designer.brewday.learning.figures import Figure, Learned
 from designer.brewday.results import Range
-from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.parts.display_format import DisplayFormat
-from designer.workbench.learning.figure_words import WORDS
+from designer.workbench.learning.figure_said import value_said
 
-FINE = (Figure.EXTRACT_BIAS, Figure.VOLUME_BIAS)
-"""Shares that lie near the whole: tenths of a per cent tell."""
 NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def value_text(figure: Figure, value: float, display: DisplayFormat) -> str:
     """Return a figure with its unit."""
-    kind = WORDS[figure].kind
-    if kind is Kind.FRACTION:
-        places = 1 if figure in FINE else 0
-        return tr("{figure} %", figure=display.decimal(f"{100.0 * value:.{places}f}"))
-    if kind is Kind.RATE:
-        return tr("{figure} /min", figure=display.decimal(f"{value:.3f}"))
-    if kind is Kind.NUMBER:
-        return display.decimal(f"{value:.3f}")
-    return display.single(kind, value)
+    return value_said(figure, value, display.single, display.decimal)
 
 
 def band_text(learned: Learned, known: Range, display: DisplayFormat) -> str:

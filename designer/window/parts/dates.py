@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
 
 from PySide6.QtCore import QDate, QLocale
@@ -21,6 +22,14 @@ def day_text(moment: datetime) -> str:
     """Return the day of a moment where the machine stands: "25 Nov 2026"."""
     here = moment.astimezone()
     return QLocale().toString(QDate(here.year, here.month, here.day), day_form())
+
+
+def kept_day(moment: str, text: Callable[[datetime], str] = day_text) -> str:
+    """Return the day of a time that is kept as text; of one that is no time its first signs."""
+    try:
+        return text(datetime.fromisoformat(moment)) if moment else ""
+    except ValueError:
+        return moment[:10]
 
 
 def moment_text(moment: datetime) -> str:

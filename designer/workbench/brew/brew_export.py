@@ -9,11 +9,12 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 from designer.library.formula_guard import guarded
+from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
 from designer.translation import parted, tr
 from designer.units.quoting import one_line
@@ -41,8 +42,8 @@ BASE_UNITS = {
 SUFFIXES = (".txt", ".csv", ".json")
 
 
-def brew_text(brew: Brew, brewing: Brewing) -> str:
-    """Return a brew's log as one would read it, a line each."""
+def brew_text(brew: Brew, brewing: Brewing, said: Callable[[Message], str] = Message.said) -> str:
+    """Return a brew's log as one would read it, a line each; `said` puts a message into words."""
     lines = [one_line(brew.name), *_facts(brew), ""]
     day = ""
     for each in told_lines(brewing):
@@ -51,7 +52,7 @@ def brew_text(brew: Brew, brewing: Brewing) -> str:
         if date != day:
             day = date
             lines.append(date or "?")
-        lines.append(f"  {clock_of(when)}  {one_line(each.words.text)}{_remarks(each)}")
+        lines.append(f"  {clock_of(when)}  {one_line(said(each.words))}{_remarks(each, said)}")
     return "\n".join(lines) + "\n"
 
 
@@ -72,10 +73,10 @@ def _local(started: str) -> str:
         return one_line(started)
 
 
-def _remarks(line: LogLine) -> str:
+def _remarks(line: LogLine, said: Callable[[Message], str]) -> str:
     remarks = []
     if line.was:
-        was = parted(one_line(each.text) for each in line.was)
+        was = parted(one_line(said(each)) for each in line.was)
         remarks.append(tr("before: {what}", what=was))
     if line.entry.by_guess:
         remarks.append(tr("time by guess"))
@@ -162,10 +163,12 @@ def _as_written(brewing: Brewing) -> Sequence[LogLine]:
     ]
 
 
-def exported(brew: Brew, brewing: Brewing, suffix: str) -> str:
-    """Return a brew as a file of one of `SUFFIXES` holds it."""
+def exported(
+    brew: Brew, brewing: Brewing, suffix: str, said: Callable[[Message], str] = Message.said
+) -> str:
+    """Return a brew as a file of one of `SUFFIXES` holds it; `said` is for those who read text."""
     if suffix == ".csv":
         return brew_csv(brewing)
     if suffix == ".json":
         return json.dumps(brew_document(brew, brewing), ensure_ascii=False, indent=2) + "\n"
-    return brew_text(brew, brewing)
+    return brew_text(brew, brewing, said)

@@ -78,17 +78,6 @@ PLACES: dict[Figure, FigurePlace] = {
 }  # fmt: skip
 
 
-def range_texts(figure: Figure, found: Range) -> tuple[str, str, str]:
-    """Return value, low and high of a figure, each with its unit, without a ±."""
-    place = PLACES[figure]
-    template = place.template.split(" ±")[0]
-    value, low, high = (
-        template.format(value=place.per_base * each)
-        for each in (found.value, found.low, found.high)
-    )
-    return value, low, high
-
-
 def figure_text(figure: Figure, known: Range) -> str:
     """Return a figure with its ±, as a field of the recipe and the kitchen take it."""
     place = PLACES[figure]
