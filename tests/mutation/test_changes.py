@@ -4,7 +4,6 @@ import ast
 
 import pytest
 
-from tests.mutation import __main__ as mutation
 from tests.mutation.changes import changed, changes_in
 
 SOURCE = '''
@@ -50,11 +49,3 @@ def test_every_kind_of_change_is_made_where_it_can_be_and_nowhere_else():
 @pytest.mark.parametrize("change", changes_in(SOURCE), ids=lambda each: f"{each.node}-{each.kind}")
 def test_a_change_is_one_that_calling_it_shows(change):
     assert left(changed(SOURCE, change)) != left(ast.parse(SOURCE))
-
-
-def test_tests_are_tried_from_the_nearest_on():
-    module = mutation.HERE / "designer" / "wort" / "hop_age.py"
-    nearest = mutation.tests_for(module, mutation.PACKAGES["wort"][1])[0]
-    assert nearest.endswith("tests/wort/test_hop_age.py")
-    for places, tests in mutation.PACKAGES.values():
-        assert len(mutation.tests_for(mutation.modules_of(places)[-1], tests)) > 5

@@ -9,7 +9,7 @@ bitterness goes with grams times alpha acid (alpha acid units, the same).
 from __future__ import annotations
 
 import random
-from dataclasses import replace
+from dataclasses import astuple, replace
 
 import pytest
 
@@ -323,7 +323,10 @@ def test_the_day_that_lies_ahead_is_that_of_the_readings_while_nothing_is_change
     for key in KEYS:
         wanted = pytest.approx(known.forecasts[key].value, rel=1e-9)
         assert ahead.outlook(recipe, ()).forecasts[key].value == wanted
-    assert ahead.aims(recipe, ()) == pytest.approx(aims_of(ahead.outlook(recipe, ())))
+    aims, wanted = ahead.aims(recipe, ()), aims_of(ahead.outlook(recipe, ()))
+    assert aims.keys() == wanted.keys()
+    for key, aim in aims.items():
+        assert astuple(aim)[:3] == pytest.approx(astuple(wanted[key])[:3], rel=1e-12)
 
 
 @pytest.mark.parametrize("seed", range(24))
