@@ -8,6 +8,7 @@ import os
 import shutil
 import sys
 import tempfile
+import threading
 from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
@@ -79,6 +80,22 @@ def pytest_sessionfinish() -> None:
 
         if QGuiApplication.instance() is not None:
             QGuiApplication.clipboard().clear()
+
+
+def pytest_sessionstart() -> None:
+    """Let `coverage` see what runs on Qt's threads too: Python knows of its own alone."""
+    traced = threading.gettrace()
+    if traced is None:
+        return
+    from designer.window.parts import background
+
+    run = background._Task.run
+
+    def run_traced(task: background._Task) -> None:
+        sys.settrace(traced)
+        run(task)
+
+    background._Task.run = run_traced
 
 
 @pytest.fixture(autouse=True)
