@@ -75,13 +75,22 @@ def test_columns_that_a_shop_does_not_want_stay_hidden(qtbot, on_a_box, tmp_path
     style.trigger()
     assert table.isColumnHidden(titles.index("Style"))
     assert "Name" not in [each.text() for each in menu.actions()]
-    assert Settings().box_hidden == {"Style"}
+    assert Settings().box_hidden == {"Style", "Tags"}
     table.show_days(frozenset())
     assert table.isColumnHidden(titles.index("Style"))
     (style,) = [each for each in table.columns_menu().actions() if each.text() == "Style"]
     assert not style.isChecked()
     style.trigger()
     assert not table.isColumnHidden(titles.index("Style"))
+
+
+def test_tags_stand_beside_the_list_until_their_column_is_wanted(qtbot, on_a_box, tmp_path):
+    table = _box(qtbot, on_a_box, tmp_path).box.table
+    assert table.isColumnHidden(table.model().columnCount() - 1)
+    (tags,) = [each for each in table.columns_menu().actions() if each.text() == "Tags"]
+    tags.trigger()
+    assert not table.isColumnHidden(table.model().columnCount() - 1)
+    assert Settings().box_hidden == frozenset()
 
 
 def _choose(collections, *words):

@@ -66,6 +66,51 @@ def choose(qtbot, box, *wanted):
     settle(qtbot, box)
 
 
+def test_the_chosen_recipe_is_seen_at_a_glance(qtbot, box):
+    choose(qtbot, box, "Slipway Bitter")
+    card = box.details.card
+    qtbot.waitUntil(lambda: bool(card.lines.lines), timeout=10_000)
+    bitter = example("slipway_bitter")
+    forecast = look_ahead(bitter).forecasts["bitterness_ibu"]
+    assert card.title.text() == "Slipway Bitter"
+    assert card.main.figures["bitterness_ibu"].text() == f"{forecast.value:.0f} IBU"
+    assert card.main.bands["bitterness_ibu"].text() == f"{forecast.low:.0f} to {forecast.high:.0f}"
+    assert all(each.text() for each in card.main.bands.values())
+    lines = [each.spoken for each in card.lines.lines]
+    assert [each.split(",")[0].split(" ", 2)[2] for each in lines][: len(bitter.fermentables)] == [
+        each.name for each in bitter.fermentables
+    ]
+    assert lines[-1].endswith(bitter.yeast.name)
+    assert card.glass.isVisible()
+
+
+def test_what_goes_in_leaves_its_room_to_a_comparison(qtbot, box):
+    choose(qtbot, box, "Slipway Bitter")
+    card = box.details.card
+    qtbot.waitUntil(lambda: card.goes_in.isVisible(), timeout=10_000)
+    choose(qtbot, box, "Slipway Bitter", "Foghorn Wheat")
+    box.details.compare()
+    settle(qtbot, box)
+    assert not card.goes_in.isVisible()
+    choose(qtbot, box, "Foghorn Wheat")
+    qtbot.waitUntil(lambda: card.goes_in.isVisible(), timeout=10_000)
+    assert card.title.text() == "Foghorn Wheat"
+
+
+def test_a_figure_that_is_forecast_otherwise_today_stands_without_a_band(qtbot, box):
+    choose(qtbot, box, "Slipway Bitter")
+    card = box.details.card
+    qtbot.waitUntil(lambda: bool(card.lines.lines), timeout=10_000)
+    row = box.chosen()[0]
+    other = replace(row, summary=replace(row.summary, ibu=row.summary.ibu + 7.0))
+    box.model.take_rows([other])
+    box._choose()
+    settle(qtbot, box)
+    qtbot.waitUntil(lambda: not card.main.bands["bitterness_ibu"].text(), timeout=10_000)
+    assert card.main.figures["bitterness_ibu"].text() == f"{other.summary.ibu:.0f} IBU"
+    assert card.main.bands["original_gravity"].text()
+
+
 def test_both_models_keep_the_rules(qtmodeltester, box):
     qtmodeltester.check(box.model)
     qtmodeltester.check(box.details.versions_model)

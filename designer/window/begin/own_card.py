@@ -16,13 +16,13 @@ from PySide6.QtWidgets import (
 )
 
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import message, named, tr, trn
+from designer.translation import named, tr, trn
 from designer.window.begin.own_column import small_label
-from designer.window.begin.own_lines import DraftLines, Line
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.flow import FlowLayout
 from designer.window.parts.inks import inks_for
+from designer.window.parts.main_figures import MainFigures
 from designer.window.parts.plain_text import unbroken
+from designer.window.parts.weighed_lines import Line, WeighedLines
 from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
@@ -30,13 +30,6 @@ if TYPE_CHECKING:
     from designer.recipe.message import Message
     from designer.workbench.first_answers import Draft, LineReason
 
-FIGURES = (
-    ("original_gravity", message("OG")),
-    ("final_gravity", message("FG")),
-    ("abv_percent", message("alcohol")),
-    ("bitterness_ibu", message("bitter")),
-    ("colour_srm", message("colour")),
-)
 _STEPS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Up: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_Down: 1}
 
 
@@ -99,8 +92,9 @@ class DraftCard(QFrame):
         self.name.setFont(font)
         self.about = small_label()
         self.bar = ColourBar()
-        self.figures: dict[str, QLabel] = {}
-        self.lines = DraftLines()
+        self._main = MainFigures()
+        self.figures = self._main.figures
+        self.lines = WeighedLines()
         self.lines.setAccessibleName(tr("What goes in"))
         self.gave_way = small_label()
         self.gave_way.setObjectName("differs")
@@ -127,7 +121,7 @@ class DraftCard(QFrame):
         layout.setContentsMargins(15, 11, 15, 12)
         layout.setSpacing(7)
         layout.addLayout(head)
-        layout.addLayout(self._figures())
+        layout.addWidget(self._main)
         layout.addWidget(self.lines)
         layout.addStretch(1)
         layout.addWidget(self.gave_way)
@@ -137,24 +131,6 @@ class DraftCard(QFrame):
     def take_button(self) -> None:
         """Have the button at the foot of the card itself."""
         self._layout.addWidget(self.button)
-
-    def _figures(self) -> FlowLayout:
-        row = FlowLayout(across=13, down=3)
-        for key, words in FIGURES:
-            title, figure = QLabel(tr(words)), QLabel()
-            title.setObjectName("soft")
-            bold = figure.font()
-            bold.setBold(True)
-            figure.setFont(bold)
-            self.figures[key] = figure
-            pair = QWidget()
-            both = QVBoxLayout(pair)
-            both.setContentsMargins(0, 0, 0, 0)
-            both.setSpacing(0)
-            both.addWidget(title)
-            both.addWidget(figure)
-            row.addWidget(pair)
-        return row
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self.chosen.emit()

@@ -5,54 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import Signal
 
 from designer.translation import tr
 from designer.window.begin.own_column import Column, WayBack
 from designer.window.begin.own_slider import BeerColours
+from designer.window.parts.beer_glass import USUAL_SRM, BeerGlass
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.inks import inks_for
 from designer.window.parts.plain_text import unbroken
 from designer.wort.colour import EBC_PER_SRM
-from designer.wort.swatch import swatch_hex
 
 if TYPE_CHECKING:
     from designer.workbench.first_answers import Wished
 
-USUAL_SRM = 10.0
 LEAST_SRM, MOST_SRM = 2.0, 40.0
-
-
-class Glass(QWidget):
-    """A small glass of beer of a colour."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._srm = USUAL_SRM
-        self.setFixedSize(self.sizeHint())
-
-    def sizeHint(self) -> QSize:
-        return QSize(38, 66)
-
-    def show_colour(self, srm: float) -> None:
-        """Hold another beer."""
-        if srm != self._srm:
-            self._srm = srm
-            self.update()
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        with QPainter(self) as painter:
-            painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-            inks = inks_for(self.palette())
-            glass = QRectF(2, 2, self.width() - 4, self.height() - 4)
-            painter.setPen(QPen(QColor(inks.line_strong), 1.6))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRoundedRect(glass, 5, 5)
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(QColor(swatch_hex(self._srm)))
-            painter.drawRoundedRect(glass.adjusted(3, 11, -3, -3), 2.5, 2.5)
 
 
 class ColourField(Column):
@@ -69,7 +35,7 @@ class ColourField(Column):
         self.slider = BeerColours(label, 1.0 / EBC_PER_SRM if in_ebc else 1.0)
         self.way_back = WayBack(label)
         super().__init__(label, self.slider, self.way_back)
-        self.glass = Glass()
+        self.glass = BeerGlass()
         self.slider.set_ends(LEAST_SRM, MOST_SRM)
         self.show_wished(None)
         self.slider.moved.connect(self._ask)

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from designer.translation import tr
+from designer.window.parts.sized_text import smaller
 
 CONTROL_HEIGHT = 32
 
@@ -73,10 +73,3 @@ def end_label(text: str) -> QLabel:
     label.setObjectName("soft")
     label.setFont(smaller(label.font()))
     return label
-
-
-def smaller(font: QFont, share: float = 0.92) -> QFont:
-    """Return a font somewhat smaller."""
-    made = QFont(font)
-    made.setPointSizeF(share * font.pointSizeF())
-    return made

@@ -10,11 +10,11 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
-    QGridLayout,
     QLabel,
     QLineEdit,
     QListView,
     QMenu,
+    QPushButton,
     QVBoxLayout,
     QWidget,
 )
@@ -24,14 +24,16 @@ from designer.errors import DesignerError
 from designer.library.recipe_file import read_document
 from designer.library.store import RecipeRow, Version, VersionRow
 from designer.recipe.comparing import differences
-from designer.translation import named, tr, trn
+from designer.translation import tr, trn
 from designer.window.box.brew_panel import BrewPanel
 from designer.window.box.comparison_table import Compared, ComparisonTable, when_kept
+from designer.window.box.recipe_card import RecipeCard
 from designer.window.box.time_line_model import TimeLineModel, key_of
 from designer.window.parts.buttons import button
 from designer.window.parts.deeds import add_deeds
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
+from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading
 from designer.window.parts.row_menu import add_buttons, offer_menu
 from designer.window.session.autosave import Autosave
@@ -98,36 +100,44 @@ class BoxDetails(QFrame):
         self._lay_out()
         self.show_chosen((), in_trash=False)
 
+    def close_down(self) -> None:
+        """Let go of what goes on beside the page, for the end of the program."""
+        self.card.close_down()
+
     def _lay_out(self) -> None:
-        self.title = QLabel()
-        self.title.setWordWrap(True)
-        self.vessels = QLabel()
-        self.vessels.setTextFormat(Qt.TextFormat.PlainText)
-        self.vessels.setObjectName("soft")
-        self.vessels.setWordWrap(True)
+        self.card = RecipeCard(self._display)
+        layout = QVBoxLayout(self)
+        layout.setContentsMargins(14, 12, 14, 12)
+        layout.addWidget(self.card, 3)
+        layout.addLayout(_beside(self._recipe_buttons()))
         self.tags = QLineEdit()
         self.tags.setAccessibleName(tr("Tags, with commas between them"))
         self.tags.setPlaceholderText(tr("Tags: winter, strong …"))
         self.tags.editingFinished.connect(self._put_tags)
-        layout = QVBoxLayout(self)
-        layout.setContentsMargins(14, 12, 14, 12)
-        layout.addWidget(self.title)
-        layout.addWidget(self.vessels)
         layout.addWidget(self.tags)
-        layout.addLayout(self._laid_buttons())
         self._versions_heading = heading(tr("Versions and brews"))
         layout.addWidget(self._versions_heading)
         layout.addWidget(self._list(), 2)
+        layout.addLayout(_beside(self._version_buttons()))
         layout.addWidget(self.brew_panel)
         layout.addWidget(self._comparison(), 3)
         layout.addStretch(0)
 
-    def _laid_buttons(self) -> QGridLayout:
+    def _recipe_buttons(self) -> tuple[QPushButton, ...]:
         self.open_button = button(tr("Open"), tr("Open the newest version"), self.open_newest)
         self.copy_button = button(tr("Duplicate"), tr("Make a copy of this recipe"), self.duplicate)
         self.throw_button = button(
             tr("Throw away"), tr("Move to the trash"), self.throw_wanted.emit
         )
+        self.open_button.setObjectName("primary")
+        self.brewed_button = button(
+            tr("Brewed on paper…"),
+            tr("Type in a brew of the chosen recipe that was done from the paper sheet"),
+            self.note_brewed,
+        )
+        return self.open_button, self.copy_button, self.throw_button, self.brewed_button
+
+    def _version_buttons(self) -> tuple[QPushButton, ...]:
         self.back_button = button(
             tr("Restore version"), tr("Make the chosen version the newest again"), self.bring_back
         )
@@ -141,27 +151,9 @@ class BoxDetails(QFrame):
             tr("Compare the two chosen recipes or versions, line by line"),
             self.compare,
         )
-        self.brewed_button = button(
-            tr("Brewed on paper…"),
-            tr("Type in a brew of the chosen recipe that was done from the paper sheet"),
-            self.note_brewed,
-        )
         by_versions = (self.back_button, self.branch_button, self.compare_button)
         self._does = {each: each.toolTip() for each in by_versions}
-        laid = QGridLayout()
-        for number, each in enumerate(
-            (
-                self.open_button,
-                self.copy_button,
-                self.throw_button,
-                self.back_button,
-                self.branch_button,
-                self.compare_button,
-                self.brewed_button,
-            )
-        ):
-            laid.addWidget(each, number // 3, number % 3)
-        return laid
+        return by_versions
 
     def fill_menu(self, menu: QMenu) -> None:
         """Add what can be done with the chosen versions."""
@@ -202,12 +194,8 @@ class BoxDetails(QFrame):
         self._chosen = tuple(chosen)
         one = chosen[0] if len(chosen) == 1 else None
         many = trn("{number:,} recipe chosen", "{number:,} recipes chosen", len(chosen))
-        self.title.setText(
-            f"<b>{_escaped(one.name) if one is not None else many}</b>"
-            if chosen
-            else tr("Choose a recipe in the list")
-        )
-        self._say_vessels(one)
+        title = one.name[:LONGEST_TITLE] if one is not None else many
+        self.card.show_recipe(one, title if chosen else tr("Choose a recipe in the list"))
         if not self.tags.hasFocus():
             self.tags.setText(", ".join(one.tags) if one is not None else "")
         usable = one is not None and not in_trash
@@ -223,22 +211,6 @@ class BoxDetails(QFrame):
         self._say_compared(())
         self._show_versions(one.id if one is not None else 0)
 
-    def _say_vessels(self, one: RecipeRow | None) -> None:
-        """Say which pots and fermenters the recipe is brewed in, by its plan if it has one."""
-        summary = one.summary if one is not None else None
-        is_known = summary is not None and bool(summary.pot) and bool(summary.fermenter)
-        said = (
-            tr(
-                "In {pots}, into {fermenters}",
-                pots=named(summary.pot),
-                fermenters=named(summary.fermenter),
-            )
-            if summary is not None and is_known
-            else ""
-        )
-        self.vessels.setText(said[:LONGEST_TITLE])
-        self.vessels.setVisible(bool(said))
-
     def _show_versions(self, recipe: int) -> None:
         self._versions_of = recipe
         if not recipe:
@@ -246,14 +218,16 @@ class BoxDetails(QFrame):
             self._enable()
             return
 
-        def work(store: Store) -> tuple[list[VersionRow], list[BrewTold]]:
+        def work(store: Store) -> tuple[Version, list[VersionRow], list[BrewTold]]:
             logs = [log_in(store, each) for each in store.brews.all(recipe)]
             told = [told_of(each.brew, each.entries) for each in logs]
-            return store.recipes.versions(recipe), told
+            return store.recipes.newest(recipe), store.recipes.versions(recipe), told
 
-        def done(found: tuple[list[VersionRow], list[BrewTold]]) -> None:
+        def done(found: tuple[Version, list[VersionRow], list[BrewTold]]) -> None:
+            newest, versions, told = found
             if recipe == self._versions_of:
-                self._put_line(*found)
+                self.card.show_newest(newest, versions)
+                self._put_line(versions, told)
 
         self._autosave.store.ask(work, done, self._fail, key="versions")
 
@@ -435,8 +409,11 @@ class BoxDetails(QFrame):
         self.alike.setText(same if rows else tr("They do not differ."))
         self.alike.setVisible(bool(same) or not rows)
         self._around.setVisible(any(headings))
+        self.card.make_room(any(headings))
 
 
-def _escaped(text: str) -> str:
-    shown = text[:LONGEST_TITLE]
-    return shown.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+def _beside(buttons: Sequence[QPushButton]) -> FlowLayout:
+    row = FlowLayout(across=6)
+    for each in buttons:
+        row.addWidget(each)
+    return row

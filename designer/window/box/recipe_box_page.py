@@ -161,7 +161,7 @@ class RecipeBoxPage(Page):
         both.addWidget(self.details)
         both.setStretchFactor(0, 3)
         both.setStretchFactor(1, 1)
-        both.setSizes([900, 340])
+        both.setSizes([830, 415])
         recipes = QWidget()
         within = QVBoxLayout(recipes)
         within.setContentsMargins(0, 0, 0, 0)
@@ -317,6 +317,7 @@ class RecipeBoxPage(Page):
     def close_down(self) -> None:
         """For the end of the program, when the store has stopped: leave nothing behind."""
         self._stop()
+        self.details.close_down()
         self.handed_out.clear()
         if self.backups is not None:
             self.backups.latest.wait()

@@ -26,13 +26,13 @@ from designer.wort.swatch import swatch_hex
 
 LONGEST_SHOWN = 200
 READ_AT_ONCE = 200
-WITH_WORDS = 126
-"""Width of a column of figures with words."""
+COLOUR = "colour"
+"""The column whose figure has a word as well, in its tip and for a screen reader."""
 _ORDERS = {
     "original_gravity": "og",
     "abv_percent": "abv",
     "bitterness_ibu": "ibu",
-    "colour_srm": "colour",
+    "colour_srm": COLOUR,
 }
 """The orders of the store by a forecast: those that it keeps an index of."""
 
@@ -42,16 +42,18 @@ def _forecast(each: Prediction) -> Column:
         value = row.summary.forecast(each.key)
         if value is None:
             return ""
-        shown = figure(each.key, value, display)
-        if each.kind is not Kind.BEER_COLOUR:
-            return shown
-        return tr("{figure} · {words}", figure=shown, words=tr(colour_in_words(value)))
+        return figure(each.key, value, display)
 
-    if each.kind is Kind.BEER_COLOUR:
-        return Column(_ORDERS[each.key], each.heading, text=text, width=WITH_WORDS)
     least = 74 if len(each.unit) > 1 else 62
     width = max(least, 38 + 4 * len(each.heading))
     return Column(_ORDERS.get(each.key, ""), each.heading, text=text, right=True, width=width)
+
+
+def _with_word(text: str, row: RecipeRow) -> str:
+    srm = row.summary.srm
+    if srm is None:
+        return text
+    return tr("{figure} · {words}", figure=text, words=tr(colour_in_words(srm)))
 
 
 def _named(row: RecipeRow) -> str:
@@ -217,7 +219,13 @@ class RecipesModel(TableModel):
         return "…" if is_said else None
 
     def tip(self, column: Column, row: RecipeRow) -> str | None:
+        if column.key == COLOUR:
+            return tip(_with_word(self.text(column, row), row)) or None
         return tip(self.text(column, row)) or None if not column.right else None
+
+    def spoken(self, column: Column, row: RecipeRow) -> str:
+        said = super().spoken(column, row)
+        return _with_word(said, row) if column.key == COLOUR else said
 
     def _bar(self, column: Column, row: RecipeRow) -> QIcon | None:
         """The colour of the beer at the edge of its row."""

@@ -96,6 +96,10 @@ class WaysModel(QAbstractTableModel):
         at = 0 if column == WRITTEN else column - FIRST_WAY + self.first + 1
         return self._columns[at] if column >= WRITTEN and at < len(self._columns) else None
 
+    def is_free(self, column: int) -> bool:
+        """Whether a column of the view is a place for a way that none has taken."""
+        return column >= FIRST_WAY and self.column_at(column) is None
+
     def way_at(self, column: int) -> Way | None:
         """Return the way of a column of the view."""
         found = self.column_at(column)
@@ -234,6 +238,10 @@ class _Painter(QStyledItemDelegate):
         self, painter: QPainter, area: QRect, row: int, column: int, inks: Inks
     ) -> None:
         painter.setPen(QColor(inks.line))
+        if self._model.is_free(column):  # the table ends where its ways end
+            if not self._model.is_free(column - 1):
+                painter.drawLine(area.topLeft(), area.bottomLeft())
+            return
         painter.drawLine(area.bottomLeft(), area.bottomRight())
         if row == GROUP_ROW and not self._model.begins_group(column):
             return

@@ -285,8 +285,11 @@ class Settings(QObject):
 
     @property
     def box_hidden(self) -> frozenset[str]:
-        """Columns of the Recipe box that were hidden, by their English titles."""
-        found = self._kept.value("box_hidden", [], type=list)
+        """Columns of the Recipe box that are hidden, by their English titles.
+
+        Tags are, until it is chosen otherwise: they stand beside the list, and are searched for.
+        """
+        found = self._kept.value("box_hidden", ["Tags"], type=list)
         return frozenset(map(str, found)) if isinstance(found, list) else frozenset()
 
     @box_hidden.setter

@@ -37,6 +37,13 @@ def sized(font: QFont, pixels: float, *, bold: bool = False) -> QFont:
     return found
 
 
+def smaller(font: QFont, share: float = 0.92) -> QFont:
+    """Return a font somewhat smaller."""
+    made = QFont(font)
+    made.setPointSizeF(share * font.pointSizeF())
+    return made
+
+
 def steps_down(largest: float, smallest: float) -> list[float]:
     """Return sizes from the largest to the smallest, each a step below the one before."""
     sizes = [largest]

@@ -1,4 +1,4 @@
-"""The lines of a recipe to choose from: how much of what, why it is there, what is in hand.
+"""The lines of a recipe to look at: how much of what, why it is there, what is in hand.
 
 Painted as a whole: three recipes of ten lines would be a hundred labels to be laid out anew with
 every answer that is given.
@@ -14,9 +14,9 @@ from PySide6.QtGui import QColor, QFont, QFontMetrics, QPainter, QPaintEvent, QP
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.translation import parted
-from designer.window.begin.own_column import smaller
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.plain_text import unbroken
+from designer.window.parts.sized_text import smaller
 
 GAP, ROOM = 10, 4
 """Between columns; above and below a line."""
@@ -67,7 +67,7 @@ class _Place(NamedTuple):
     bottom: int
 
 
-class DraftLines(QWidget):
+class WeighedLines(QWidget):
     """Amounts on the left, names and reasons beside them, what is in hand on the right."""
 
     def __init__(self) -> None:

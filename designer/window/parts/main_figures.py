@@ -1,0 +1,56 @@
+"""The main forecasts of a recipe in a row: the title of each above its figure, its band below."""
+
+from __future__ import annotations
+
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+
+from designer.translation import message, tr
+from designer.window.parts.flow import FlowLayout
+from designer.window.parts.sized_text import smaller
+
+FIGURES = (
+    ("original_gravity", message("OG")),
+    ("final_gravity", message("FG")),
+    ("abv_percent", message("alcohol")),
+    ("bitterness_ibu", message("bitter")),
+    ("colour_srm", message("colour")),
+)
+
+
+class MainFigures(QWidget):
+    """A label for each figure, and one for its band where there is to be one."""
+
+    def __init__(self, *, with_bands: bool = False) -> None:
+        super().__init__()
+        self.figures: dict[str, QLabel] = {}
+        self.bands: dict[str, QLabel] = {}
+        row = FlowLayout(self, across=13, down=3)
+        for key, words in FIGURES:
+            title, figure = QLabel(tr(words)), QLabel()
+            title.setObjectName("soft")
+            bold = figure.font()
+            bold.setBold(True)
+            figure.setFont(bold)
+            self.figures[key] = figure
+            labels = [title, figure]
+            if with_bands:
+                band = self.bands[key] = QLabel()
+                band.setObjectName("soft")
+                band.setFont(smaller(band.font()))
+                labels.append(band)
+            row.addWidget(_column(labels))
+
+    def show_bands(self, texts: dict[str, str]) -> None:
+        """Show between which figures each lies in nine brews of ten; nothing where that is open."""
+        for key, label in self.bands.items():
+            label.setText(texts.get(key, ""))
+
+
+def _column(labels: list[QLabel]) -> QWidget:
+    column = QWidget()
+    layout = QVBoxLayout(column)
+    layout.setContentsMargins(0, 0, 0, 0)
+    layout.setSpacing(0)
+    for each in labels:
+        layout.addWidget(each)
+    return column
