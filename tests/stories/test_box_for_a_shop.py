@@ -75,7 +75,7 @@ def test_columns_that_a_shop_does_not_want_stay_hidden(qtbot, on_a_box, tmp_path
     style.trigger()
     assert table.isColumnHidden(titles.index("Style"))
     assert "Name" not in [each.text() for each in menu.actions()]
-    assert Settings().box_hidden == {"Style", "Tags"}
+    assert Settings().box_hidden == {"Changed", "Style", "Tags"}
     table.show_days(frozenset())
     assert table.isColumnHidden(titles.index("Style"))
     (style,) = [each for each in table.columns_menu().actions() if each.text() == "Style"]
@@ -90,7 +90,16 @@ def test_tags_stand_beside_the_list_until_their_column_is_wanted(qtbot, on_a_box
     (tags,) = [each for each in table.columns_menu().actions() if each.text() == "Tags"]
     tags.trigger()
     assert not table.isColumnHidden(table.model().columnCount() - 1)
+    assert Settings().box_hidden == {"Changed"}
+    (changed,) = [each for each in table.columns_menu().actions() if each.text() == "Changed"]
+    changed.trigger()
     assert Settings().box_hidden == frozenset()
+
+
+def test_no_column_lies_out_of_sight_at_the_usual_width(qtbot, on_a_box, tmp_path):
+    window = _box(qtbot, on_a_box, tmp_path)
+    assert window.width() == 1280
+    assert window.box.table.horizontalScrollBar().maximum() == 0
 
 
 def _choose(collections, *words):

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QItemSelectionModel, Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -47,6 +47,8 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 LONGEST_TITLE = 200
+LOW = 560
+"""A panel lower than that has no room for all of it."""
 
 
 class VersionsList(QListView):
@@ -154,6 +156,15 @@ class BoxDetails(QFrame):
         by_versions = (self.back_button, self.branch_button, self.compare_button)
         self._does = {each: each.toolTip() for each in by_versions}
         return by_versions
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_room()
+
+    def _share_room(self) -> None:
+        """What goes in gives way to a comparison, and to the versions where the window is low."""
+        is_wanted = self._around.isVisibleTo(self) or self.height() < LOW
+        self.card.make_room(is_wanted)
 
     def fill_menu(self, menu: QMenu) -> None:
         """Add what can be done with the chosen versions."""
@@ -409,7 +420,7 @@ class BoxDetails(QFrame):
         self.alike.setText(same if rows else tr("They do not differ."))
         self.alike.setVisible(bool(same) or not rows)
         self._around.setVisible(any(headings))
-        self.card.make_room(any(headings))
+        self._share_room()
 
 
 def _beside(buttons: Sequence[QPushButton]) -> FlowLayout:

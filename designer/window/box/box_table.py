@@ -13,6 +13,7 @@ from PySide6.QtGui import (
     QKeySequence,
     QMouseEvent,
     QPixmap,
+    QResizeEvent,
 )
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QMenu, QTableView, QWidget
 
@@ -32,6 +33,8 @@ from designer.workbench import keys
 from designer.workbench.keys import MenuKey
 
 MOST_PICTURED, MOST_SEEN = 5, 200
+NAMES = range(104, 320)
+"""How wide the column of names is made, by the room that the others leave."""
 
 
 class BoxTable(QTableView):
@@ -69,6 +72,8 @@ class BoxTable(QTableView):
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         header.setStretchLastSection(True)
         begin_with(self, (column.width for column in model.columns))
+        self._is_fitting = self._has_own_widths = False
+        header.sectionResized.connect(self._note_width)
         self._days: frozenset[str] = frozenset()
         self._hidden = settings.box_hidden
         self._show_columns()
@@ -134,6 +139,39 @@ class BoxTable(QTableView):
             self.setColumnHidden(
                 number, is_empty or (number > 0 and column.heading in self._hidden)
             )
+
+        self._fit_names()
+
+    # room
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_names()
+
+    def _note_width(self, column: int, _old: int, _new: int) -> None:
+        """A width that a brewer drew is left alone; the last column follows the window by itself.
+
+        The name's is told too while it is fitted, and that of a column that is hidden.
+        """
+        header = self.horizontalHeader()
+        pressed = QGuiApplication.mouseButtons() & Qt.MouseButton.LeftButton
+        is_last = header.visualIndex(column) == header.count() - 1
+        if pressed and not self._is_fitting and not is_last:
+            self._has_own_widths = True
+
+    def _fit_names(self) -> None:
+        """Give the names what room the other columns leave, so that none lies out of sight."""
+        if self._has_own_widths:
+            return
+        header = self.horizontalHeader()
+        shown = [n for n in range(1, header.count()) if not self.isColumnHidden(n)]
+        widths = [header.sectionSize(number) for number in shown[:-1]]
+        for number in shown[-1:]:  # it is stretched, and is never less than it began with
+            widths.append(max(header.sectionSizeHint(number), self._rows.columns[number].width))
+        room = self.viewport().width() - sum(widths)
+        self._is_fitting = True
+        self.setColumnWidth(0, min(max(room, NAMES.start), NAMES.stop))
+        self._is_fitting = False
 
     # choosing
 

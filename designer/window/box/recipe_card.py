@@ -88,6 +88,7 @@ class RecipeCard(QWidget):
         layout.addLayout(head)
         layout.addWidget(self.main)
         layout.addWidget(self.goes_in)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
 
     @property
     def seen(self) -> QScrollArea:

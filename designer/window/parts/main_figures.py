@@ -16,6 +16,9 @@ FIGURES = (
     ("colour_srm", message("colour")),
 )
 
+BAND = 0.87
+"""The size of a band beside that of its figure."""
+
 
 class MainFigures(QWidget):
     """A label for each figure, and one for its band where there is to be one."""
@@ -24,7 +27,7 @@ class MainFigures(QWidget):
         super().__init__()
         self.figures: dict[str, QLabel] = {}
         self.bands: dict[str, QLabel] = {}
-        row = FlowLayout(self, across=13, down=3)
+        row = FlowLayout(self, across=8 if with_bands else 13, down=3)
         for key, words in FIGURES:
             title, figure = QLabel(tr(words)), QLabel()
             title.setObjectName("soft")
@@ -36,7 +39,7 @@ class MainFigures(QWidget):
             if with_bands:
                 band = self.bands[key] = QLabel()
                 band.setObjectName("soft")
-                band.setFont(smaller(band.font()))
+                band.setFont(smaller(band.font(), BAND))
                 labels.append(band)
             row.addWidget(_column(labels))
 

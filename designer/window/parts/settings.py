@@ -287,9 +287,9 @@ class Settings(QObject):
     def box_hidden(self) -> frozenset[str]:
         """Columns of the Recipe box that are hidden, by their English titles.
 
-        Tags are, until it is chosen otherwise: they stand beside the list, and are searched for.
+        Tags and the last change are, until it is chosen otherwise: they stand beside the list.
         """
-        found = self._kept.value("box_hidden", ["Tags"], type=list)
+        found = self._kept.value("box_hidden", ["Changed", "Tags"], type=list)
         return frozenset(map(str, found)) if isinstance(found, list) else frozenset()
 
     @box_hidden.setter
