@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 
 NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 90, 110
 """Least widths of name, style and state, and the room between all there is."""
+NAME_FRAME_PX, MOST_BEYOND_PX = 18, 120
+"""Round the name; what name and state can each have beyond that before anything gives way."""
 
 
 class Header(QWidget):
@@ -144,9 +146,11 @@ class Header(QWidget):
         always = (*self.page_buttons.buttons(), self.undo, self.redo)
         left = self.width() - NAME_PX - STYLE_PX - STATE_PX - GAPS_PX - _widths(always)
         is_roomy = left >= _widths(in_the_menu)
-        wanted = min(self.state.sizeHint().width(), STATE_PX)
+        is_wide = left - self._wanted_beyond() >= _widths((*in_the_menu, *told_elsewhere))
+        spare = left - (_widths(in_the_menu) if is_roomy else 0)
+        spare -= _widths(told_elsewhere) if is_wide else 0
+        wanted = min(self.state.sizeHint().width(), STATE_PX + min(max(spare, 0), MOST_BEYOND_PX))
         self.state.setMinimumWidth(wanted if left >= 0 else 0)
-        is_wide = left >= _widths((*in_the_menu, *told_elsewhere))
         layout = self.layout()
         assert isinstance(layout, QGridLayout)
         right = 4 if is_roomy else 1
@@ -157,6 +161,12 @@ class Header(QWidget):
             button.setVisible(is_roomy)
         self.name.setMinimumWidth(NAME_PX if is_roomy else SHORT_NAME_PX)
         layout.activate()
+
+    def _wanted_beyond(self) -> int:
+        """How much more than their least widths name and state want, to be read in full."""
+        name = self.name.fontMetrics().horizontalAdvance(self.name.text()) + NAME_FRAME_PX
+        wants = ((name, NAME_PX), (self.state.sizeHint().width(), STATE_PX))
+        return sum(min(max(wanted - least, 0), MOST_BEYOND_PX) for wanted, least in wants)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -47,3 +47,16 @@ def test_where_room_is_short_size_and_label_give_way_to_the_pages(qtbot, window)
     assert not window.header.style_name.isVisible()
     window.resize(1280, 800)
     qtbot.waitUntil(window.header.batch.isVisible)
+
+
+def test_before_name_or_state_are_cut_size_and_label_give_way(qtbot, window):
+    header = window.header
+    header.say_state(window.opened, "kept at home, version 12")
+    seen = set()
+    for width in range(1280, 1000, -20):
+        window.resize(width, 800)
+        qtbot.waitUntil(lambda width=width: header.width() == width)
+        is_cut = header.state.width() < header.state.sizeHint().width()
+        assert not (is_cut and header.batch.isVisible()), width
+        seen.add(header.batch.isVisible())
+    assert seen == {True, False}
