@@ -53,7 +53,7 @@ def test_before_name_or_state_are_cut_size_and_label_give_way(qtbot, window):
     header = window.header
     header.say_state(window.opened, "kept at home, version 12")
     seen = set()
-    for width in range(1280, 1000, -20):
+    for width in range(1280, 760, -40):
         window.resize(width, 800)
         qtbot.waitUntil(lambda width=width: header.width() == width)
         is_cut = header.state.width() < header.state.sizeHint().width()
