@@ -70,6 +70,21 @@ application.exec()
 assert set(by_the_window) == set(DEAR), by_the_window
 print(*[name for name, is_so in by_the_window.items() if is_so])
 """
+WRONG_CALL = """
+import sys
+{first}
+from PySide6.QtCore import QRect
+told = [name for name in sys.modules if name.startswith("shibokensupport")]
+asked = [name for name in told if "create_signature" in vars(sys.modules[name])]
+try:
+    QRect("a", 3, 4)
+except TypeError as fault:
+    print(fault)
+from shibokensupport.signature import get_signature
+print(get_signature(QRect.intersects))
+print(sys.modules["PySide6.support.signature.parser"].EnumSelect.NEW)
+print(len(asked), file=sys.stderr)
+"""
 SELDOM = ("message_bar", "questions", "offers", "suggestions", "choice_editor", "icons")
 """Modules of the window that most brewers' first minute has no use for."""
 
@@ -254,3 +269,23 @@ def test_pythons_own_import_stays_in_place_beside_qt(qapp):
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120)
     assert done.stdout.strip() == "porter", done.stderr
+
+
+def told_of_a_wrong_call(first):
+    done = subprocess.run(
+        [sys.executable, "-c", WRONG_CALL.format(first=first)],
+        capture_output=True,
+        text=True,
+        timeout=120,
+    )
+    assert done.returncode == 0, done.stderr
+    return done.stdout, int(done.stderr)
+
+
+def test_signatures_of_qt_are_read_once_asked_for_and_tell_what_they_always_do(qapp):
+    plain = "from designer.window.plain_imports import import_qt; import_qt()"
+    told, read_at_once = told_of_a_wrong_call(plain)
+    as_ever, read_by_qt = told_of_a_wrong_call("")
+    assert "wrong argument types" in told
+    assert told == as_ever
+    assert read_at_once < read_by_qt
