@@ -23,6 +23,11 @@ _ICUMSA = (
     (-47.2207, -21.6977, 27.6301, 0.0, 0.0, 0.0),
     (18.3184, 12.3081, 0.0, 0.0, 0.0, 0.0),
 )
+(_A1, _A2, _A3, _A4, _A5, _A6) = _ICUMSA[0]
+(_B1, _B2, _B3, _B4, _B5, _) = _ICUMSA[1]
+(_C1, _C2, _C3, _C4, _, _) = _ICUMSA[2]
+(_D1, _D2, _D3, _, _, _) = _ICUMSA[3]
+(_E1, _E2, _, _, _, _) = _ICUMSA[4]
 _POWERS = tuple(tuple(c for c in column if c != 0.0) for column in zip(*_ICUMSA, strict=True))
 """For each power of the extract fraction its coefficients in rising powers of (t - 20)/100."""
 _SLOPES_20 = tuple((power + 1) * c for power, c in enumerate(_ICUMSA[0]))
@@ -43,8 +48,28 @@ def _strength_coefficients(temp_c: Numeric) -> tuple[Numeric, ...]:
 
 def wort_density(extract_fraction: Numeric, temp_c: Numeric) -> Numeric:
     """Return the density of wort in kg/m³; 0 to 0.85 extract by mass, 0 to 100 °C."""
+    if type(extract_fraction) is float and type(temp_c) is float:
+        return _density_of_one(extract_fraction, temp_c)
     coefficients = _strength_coefficients(temp_c)
     return water_density(temp_c) + extract_fraction * horner(coefficients, extract_fraction)
+
+
+def _density_of_one(w: float, temp_c: float) -> Numeric:
+    """Return the same of one wort, its polynomials written out.
+
+    A day asks for it more than a hundred times at each key; to the last digit it is what `horner`
+    gives, for it goes the same way.
+    """
+    if temp_c == 20.0:
+        return _WATER_20 + w * (((((_A6 * w + _A5) * w + _A4) * w + _A3) * w + _A2) * w + _A1)
+    t = (temp_c - 20.0) / 100.0
+    first = (((_E1 * t + _D1) * t + _C1) * t + _B1) * t + _A1
+    second = (((_E2 * t + _D2) * t + _C2) * t + _B2) * t + _A2
+    third = ((_D3 * t + _C3) * t + _B3) * t + _A3
+    fourth = (_C4 * t + _B4) * t + _A4
+    fifth = _B5 * t + _A5
+    powers = ((((_A6 * w + fifth) * w + fourth) * w + third) * w + second) * w + first
+    return water_density(temp_c) + w * powers
 
 
 def _slope_coefficients(temp_c: Numeric) -> tuple[Numeric, ...]:

@@ -30,7 +30,10 @@ _DISSOLVED_L_PER_KG = 0.617
 
 
 def _extract_fraction(extract_kg: Numeric, water_kg: Numeric) -> Numeric:
-    return extract_kg / largest(extract_kg + water_kg, _NOTHING_KG)
+    wort_kg = extract_kg + water_kg
+    if type(wort_kg) is float and wort_kg > _NOTHING_KG:
+        return extract_kg / wort_kg
+    return extract_kg / largest(wort_kg, _NOTHING_KG)
 
 
 def plato(extract_kg: Numeric, water_kg: Numeric) -> Numeric:

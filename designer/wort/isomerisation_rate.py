@@ -25,6 +25,9 @@ STOP_C = 60.0
 
 _TINY = 1e-12
 _ISO_ENERGY_K = 11858.0
+_AT_THE_BOIL = _ISO_ENERGY_K / BOIL_K
+_COLDEST_C = 1.0 - ZERO_C_IN_K
+"""One kelvin above nothing; no wort is that cold."""
 
 
 def _kelvin(temp_c: Numeric) -> Numeric:
@@ -33,7 +36,9 @@ def _kelvin(temp_c: Numeric) -> Numeric:
 
 def relative_rate(temp_c: Numeric) -> Numeric:
     """Return r, the minutes at 100 °C that one minute at `temp_c` is worth."""
-    return exp(_ISO_ENERGY_K / BOIL_K - _ISO_ENERGY_K / _kelvin(temp_c))
+    if type(temp_c) is float and temp_c > _COLDEST_C:
+        return math.exp(_AT_THE_BOIL - _ISO_ENERGY_K / (temp_c + ZERO_C_IN_K))
+    return exp(_AT_THE_BOIL - _ISO_ENERGY_K / _kelvin(temp_c))
 
 
 def equivalent_minutes_straight(

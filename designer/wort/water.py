@@ -25,10 +25,14 @@ HIGHEST_ALTITUDE_M = 30000.0
 """Above this the standard atmosphere used here has no meaning; higher answers as this."""
 
 _KELL_ITS_90 = (999.83952, 16.952577, -7.9905127e-3, -46.241757e-6, 105.84601e-9, -281.03006e-12)
+(_K0, _K1, _K2, _K3, _K4, _K5) = _KELL_ITS_90
 
 
 def water_density(temp_c: Numeric) -> Numeric:
     """Return the density of water in kg/m³, 0 to 100 °C, after Kell on the 1990 scale."""
+    if type(temp_c) is float:  # `horner` written out: a day asks for it at each step
+        powers = ((((_K5 * temp_c + _K4) * temp_c + _K3) * temp_c + _K2) * temp_c + _K1) * temp_c
+        return (powers + _K0) / (1.0 + 16.887236e-3 * temp_c)
     return horner(_KELL_ITS_90, temp_c) / (1.0 + 16.887236e-3 * temp_c)
 
 

@@ -137,3 +137,12 @@ def test_the_slope_of_the_density_is_that_of_its_curve(fraction, temp_c):
     rise = wort_density(fraction + step, temp_c) - wort_density(fraction - step, temp_c)
     assert density_slope(fraction, temp_c) == pytest.approx(rise / (2 * step), rel=1e-7)
     assert density_slope(fraction) == density_slope(fraction, 20.0)
+
+
+@pytest.mark.parametrize("temp_c", [-3.0, 0.0, 4.0, 20.0, 20.0000001, 68.0, 99.7, 112.0])
+@pytest.mark.parametrize("strength", [-0.01, 0.0, 1e-9, 0.0832, 0.2, 0.55, 0.8])
+def test_one_wort_weighs_to_the_last_digit_what_it_weighs_among_samples(strength, temp_c):
+    """For single numbers the polynomials are written out: they are those of arrays."""
+    among = wort_density(np.array([0.1, strength]), np.array([50.0, temp_c]))
+    assert wort_density(strength, temp_c) == among[1]
+    assert water_density(temp_c) == water_density(np.array([50.0, temp_c]))[1]
