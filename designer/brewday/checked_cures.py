@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 
-from designer.brewday.day import brew
+from designer.brewday.day import tried
 from designer.brewday.predictions import PREDICTIONS, Prediction
 from designer.brewday.results import Day, Finding
 from designer.recipe.document import Recipe
@@ -29,12 +29,13 @@ def with_checked_cures(
     """
     known = tuple(found)
     before = {(each.code, each.about) for each in known}
-    for each in known:
+    for found_first in known:
+        each = found_first.with_cure
         if each.fix is None:
             yield each
             continue
         cured = each.fix.apply(recipe)
-        after = brew(cured)
+        after = tried(cured, day.began)
         if _is_worse(each, before, find(cured, after)):
             yield replace(each, fix=None)
         else:

@@ -15,11 +15,12 @@ from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import Inputs, gather, of_a_like_recipe
 from designer.brewday.isomerisation import IsoClock
 from designer.brewday.pot import Contents
-from designer.brewday.results import Beer, Began, Boiled, Day, Steeped
+from designer.brewday.results import Beer, Began, Boiled, Day, Hot, Steeped
 from designer.brewday.run import Run
 from designer.brewday.schedule import schedule
 from designer.brewday.stages import boil, boiling_c, bring_to_boil, fill, flame_out, stand, steep
 from designer.brewday.tolerances import SAMPLES, LatinHypercube, Nominal, Sampler, Tolerance
+from designer.brewday.tried import Paused, Tried, alike_until_cooled
 from designer.recipe.document import Recipe
 from designer.recipe.quantity import Stage
 from designer.wort.numeric import largest
@@ -28,7 +29,25 @@ from designer.wort.water import WATER_KG_PER_L
 
 def brew(recipe: Recipe) -> Day:
     """Return the day of the recipe as typed, with its time line; raises for no valid recipe."""
-    return run_day(recipe, Nominal(), noting=True)[0]
+    run = _started(gather(recipe, Nominal()), noting=True)
+    hot = _until_cooled(run)
+    return _from_cooled(recipe, run, hot, Paused.of(run, hot))
+
+
+def tried(recipe: Recipe, like: Began | None = None) -> Day:
+    """Return the day of a recipe as typed, for who wants to know what a change makes of it.
+
+    It has neither moments nor additions; all else is as `brew` tells it. `like` is what the recipe
+    began with that this one was changed from: where the change does nothing before the pot is
+    cooled, the day goes on from there.
+    """
+    given = gather(recipe, Nominal())
+    paused = None if like is None else like.paused
+    if isinstance(paused, Paused) and like is not None and alike_until_cooled(like.given, given):
+        run = paused.gone_on(given, schedule(given))
+        return _from_cooled(recipe, run, paused.hot)
+    run = _started(given, Tried, noting=True)
+    return _from_cooled(recipe, run, _until_cooled(run))
 
 
 def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str, Tolerance]]:
@@ -60,21 +79,28 @@ def fill_from(given: Inputs, kind: Callable[..., Run]) -> None:
 
 
 def _run_through(recipe: Recipe, run: Run) -> Day:
+    return _from_cooled(recipe, run, _until_cooled(run))
+
+
+def _until_cooled(run: Run) -> Hot:
     steeped = _to_the_boil(run)
     pot = run.pot
     start_l, start_sg = pot.volume_l, pot.gravity_sg
     boil(run, run.plan.boil_late, run.plan.boil_hops)
     end_l, end_sg, at_c = pot.volume_l, pot.gravity_sg, boiling_c(run)
     _after_the_boil(run)
-    hot_pot = _as_it_is(pot)
+    return Hot(steeped, start_l, start_sg, end_l, end_sg, at_c, _as_it_is(pot))
+
+
+def _from_cooled(recipe: Recipe, run: Run, hot: Hot, paused: Paused | None = None) -> Day:
     filled = fill_fermenter(run)
     boiled = Boiled(
         start_water_l=run.inputs.water_kg / WATER_KG_PER_L,
-        boil_start_l=start_l,
-        boil_gravity_start=start_sg,
-        boil_gravity_end=end_sg,
-        boil_end_l=end_l,
-        boiling_c=at_c,
+        boil_start_l=hot.boil_start_l,
+        boil_gravity_start=hot.boil_gravity_start,
+        boil_gravity_end=hot.boil_gravity_end,
+        boil_end_l=hot.boil_end_l,
+        boiling_c=hot.boiling_c,
         reached_boil=run.reached_boil,
         evaporated_l=run.steam_kg / WATER_KG_PER_L,
         fullest_l=run.fullest_l,
@@ -82,8 +108,10 @@ def _run_through(recipe: Recipe, run: Run) -> Day:
         fullest_boiling_l=run.fullest_boiling_l,
     )
     beer = ferment(recipe, run, boiled, filled)
-    day = Day(steeped, boiled, filled, beer, run.now_min)
-    return _with_time_line(day, recipe, run, hot_pot) if run.noting else day
+    day = Day(hot.steeped, boiled, filled, beer, run.now_min)
+    return (
+        _with_time_line(day, recipe, run, Began(run.inputs, hot.pot, paused)) if run.noting else day
+    )
 
 
 def _as_it_is(pot: Contents) -> Contents:
@@ -93,11 +121,12 @@ def _as_it_is(pot: Contents) -> Contents:
     return same
 
 
-def _with_time_line(day: Day, recipe: Recipe, run: Run, hot_pot: Contents) -> Day:
-    _note_untimed(recipe, run)
+def _with_time_line(day: Day, recipe: Recipe, run: Run, began: Began) -> Day:
+    if run.keeps_books:
+        _note_untimed(recipe, run)
     return replace(
         day,
-        began=Began(run.inputs, hot_pot),
+        began=began,
         spans=tuple(run.spans),
         additions=tuple(sorted(run.additions, key=lambda each: each.time_min)),
         moments=tuple(run.moments),

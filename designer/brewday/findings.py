@@ -46,7 +46,7 @@ def findings_of_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Yield the findings of one boil of a plan, whatever vessels it goes into."""
     for finder in _FINDERS:
         if finder not in (*OF_FERMENTERS, *OF_THE_WHOLE):
-            yield from finder(recipe, day)
+            yield from (each.in_words for each in finder(recipe, day))
 
 
 def findings_of_fermenter(recipe: Recipe, day: Day) -> Iterator[Finding]:

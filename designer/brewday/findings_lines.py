@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from designer.brewday.day import beer_of
 from designer.brewday.malt_doubts import MALT_EXTRACTS
-from designer.brewday.results import Day, Finding, doubt
+from designer.brewday.results import Beer, Day, Finding, doubt
 from designer.recipe.choices import FermentableKind
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.edits import ChangeLine
@@ -234,21 +235,33 @@ def extract_could_go_late(recipe: Recipe, day: Day) -> Iterator[Finding]:
             (("when", When(Stage.BOIL, "boil 15 min", 15.0)),),
             say("put-it-in-late", "Put it in 15 min before the end"),
         )
-        late = beer_of(fix.apply(recipe), day.began)
-        gain = float(late.bitterness_ibu) - float(day.beer.bitterness_ibu)
-        start = (Kind.GRAVITY, float(day.pot.boil_gravity_start))
-        yield doubt(
-            Severity.NOTE,
-            Place("fermentables", line=most.line_id),
-            "extract-early",
-            "The boil starts at {0}. {name} in the last 15 min keeps the beer paler and brings "
-            "up to {1} more from the same hops, or none."
-            if gain >= LEAST_GAIN_IBU
-            else "The boil starts at {0}. {name} in the last 15 min keeps the beer paler.",
-            *((start, (Kind.BITTERNESS, gain)) if gain >= LEAST_GAIN_IBU else (start,)),
-            name=_named(most.name),
-            fix=fix,
+        yield replace(
+            doubt(
+                Severity.NOTE,
+                Place("fermentables", line=most.line_id),
+                "extract-early",
+                "The boil starts at {0}. {name} in the last 15 min keeps the beer paler.",
+                (Kind.GRAVITY, float(day.pot.boil_gravity_start)),
+                name=_named(most.name),
+                fix=fix,
+            ),
+            says=lambda: _early_extract(day, most.name, beer_of(fix.apply(recipe), day.began)),
         )
+
+
+def _early_extract(day: Day, name: str, late: Beer) -> Message:
+    """Return what is said of an extract beside the beer that it makes if it goes in late."""
+    gain = float(late.bitterness_ibu) - float(day.beer.bitterness_ibu)
+    start = (Kind.GRAVITY, float(day.pot.boil_gravity_start))
+    return say(
+        "extract-early",
+        "The boil starts at {0}. {name} in the last 15 min keeps the beer paler and brings up to "
+        "{1} more from the same hops, or none."
+        if gain >= LEAST_GAIN_IBU
+        else "The boil starts at {0}. {name} in the last 15 min keeps the beer paler.",
+        *((start, (Kind.BITTERNESS, gain)) if gain >= LEAST_GAIN_IBU else (start,)),
+        name=_named(name),
+    )
 
 
 FINDERS = (

@@ -17,7 +17,7 @@ from designer.brewday.inputs import held_by_stove
 from designer.brewday.results import Day, Finding, doubt
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Recipe
-from designer.recipe.edits import ChangePart
+from designer.recipe.edits import ChangePart, Edit
 from designer.recipe.fields import facts_of, number, number_or_none
 from designer.recipe.kinds import typed
 from designer.recipe.message import say, word
@@ -55,7 +55,11 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
         return
     foam = foam_line_l(recipe.pot) or 0.0
     fullest, boiling = float(day.pot.fullest_l), float(day.pot.fullest_boiling_l)
-    fix = less_start_water(recipe, day, boiling - foam) if boiling > foam + ROUNDING_L else None
+    too_full = boiling > foam + ROUNDING_L
+
+    def less_water() -> Edit | None:
+        return less_start_water(recipe, day, boiling - foam) if too_full else None
+
     if fullest > rim:
         yield doubt(
             Severity.STOP,
@@ -66,10 +70,10 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
             (Kind.VOLUME, fullest),
             (Kind.VOLUME, rim),
             stage=word(day.pot.fullest_at),
-            fix=fix,
+            seeks=less_water,
             leads_to=FIT,
         )
-    elif boiling > foam + ROUNDING_L:
+    elif too_full:
         yield doubt(
             Severity.CARE,
             Place("process", "start_water"),
@@ -79,7 +83,7 @@ def pot_too_full(recipe: Recipe, day: Day) -> Iterator[Finding]:
             (Kind.VOLUME, boiling),
             (Kind.VOLUME, foam),
             (Kind.VOLUME, rim),
-            fix=fix,
+            seeks=less_water,
         )
 
 
@@ -277,6 +281,10 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
     """Wort too warm or too cold for the yeast once mixed."""
     pitch, mixed = number(recipe.process, "pitch_temperature"), float(day.fermenter.mixed_c)
     figures = ((Kind.TEMPERATURE, mixed), (Kind.TEMPERATURE, pitch))
+
+    def freeze() -> Edit | None:
+        return frozen_water_for(recipe, day, pitch)
+
     if mixed > min(pitch + PITCH_NEAR_C, max(WARMEST_PITCH_C, pitch)):
         yield doubt(
             Severity.CARE,
@@ -285,7 +293,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "The mixed wort will be at {0}, too warm to pitch the yeast at {1}. Freeze more of "
             "the top-up, cool the pot longer, or wait with the lid on.",
             *figures,
-            fix=frozen_water_for(recipe, day, pitch),
+            seeks=freeze,
         )
     elif mixed < pitch - PITCH_NEAR_C:
         yield doubt(
@@ -294,7 +302,7 @@ def pitching_heat(recipe: Recipe, day: Day) -> Iterator[Finding]:
             "too-cold",
             "The mixed wort will be at {0}, below the {1} to pitch at. Freeze less of the top-up.",
             *figures,
-            fix=frozen_water_for(recipe, day, pitch),
+            seeks=freeze,
         )
 
 

@@ -7,6 +7,7 @@ The pot's own metal and the heat of dissolving are left out: a few parts in a hu
 
 from __future__ import annotations
 
+from copy import copy
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -86,6 +87,12 @@ class Contents:
     def temp_c(self, temp_c: Numeric) -> None:
         """Let it have a temperature that is known already; no heat is booked."""
         self._known.temp_c, self._known.heat_kj = temp_c, None
+
+    def without_book(self) -> Contents:
+        """Return a pot with the same in it, to the last digit, that keeps no book."""
+        same = copy(self)
+        same.keeps_book, same.flows, same._known = False, [], copy(self._known)
+        return same
 
     def heat_capacity_at(self, temp_c: Numeric) -> Numeric:
         """Kilojoules that warm it by one kelvin about `temp_c`."""

@@ -62,6 +62,18 @@ class Boiled:
     fullest_boiling_l: Numeric
 
 
+class Hot(NamedTuple):
+    """What a day tells until its pot is to be cooled, and the pot as it is then."""
+
+    steeped: Steeped
+    boil_start_l: Numeric
+    boil_gravity_start: Numeric
+    boil_end_l: Numeric
+    boil_gravity_end: Numeric
+    boiling_c: Numeric
+    pot: Contents
+
+
 @dataclass(frozen=True, slots=True)
 class Filled:
     """The filled fermenter and how it came to be: cooled, moved, topped up, mixed.
@@ -158,10 +170,14 @@ class Beer:
 
 
 class Began(NamedTuple):
-    """What a day started from, and its pot as it was to be cooled: a cure is tried from there."""
+    """What a day started from, and its pot as it was to be cooled: a cure is tried from there.
+
+    Of a plain day of a recipe `paused` is all of it there, see `designer.brewday.tried`.
+    """
 
     given: Inputs
     hot_pot: Contents
+    paused: Any = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -296,6 +312,9 @@ class Finding:
     `fix` cures it as one undoable edit, and `makes` says what that makes of the beer where it
     changes it. `leads_to` is the page on which other cures are found, "fit"; "" for none. A cure
     that `mends_typing` sets right what was typed, whatever then comes to light.
+
+    Where the day has to be run for its cure or its words, a finding is told before that is done:
+    `seeks` tells the cure then, and `says` the words. `in_words` and `with_cure` ask for them.
     """
 
     severity: Severity
@@ -305,6 +324,19 @@ class Finding:
     leads_to: str = ""
     makes: Message | None = None
     mends_typing: bool = False
+    seeks: Callable[[], Edit | None] | None = field(default=None, compare=False, repr=False)
+    says: Callable[[], Message] | None = field(default=None, compare=False, repr=False)
+
+    @property
+    def in_words(self) -> Finding:
+        """The finding as it is said."""
+        return self if self.says is None else replace(self, message=self.says(), says=None)
+
+    @property
+    def with_cure(self) -> Finding:
+        """The finding as it is said, with the cure that is found by running the day, if any."""
+        said = self.in_words
+        return said if said.seeks is None else replace(said, fix=said.seeks(), seeks=None)
 
     @property
     def offer(self) -> Message | None:
@@ -329,11 +361,12 @@ def doubt(
     fix: Edit | None = None,
     leads_to: str = "",
     mends_typing: bool = False,
+    seeks: Callable[[], Edit | None] | None = None,
     **names: object,
 ) -> Finding:
-    """Return a finding that says a message."""
+    """Return a finding that says a message; its cure is given, or sought when it is asked for."""
     said = say(id, template, *figures, **names)
-    return Finding(severity, about, said, fix, leads_to, mends_typing=mends_typing)
+    return Finding(severity, about, said, fix, leads_to, mends_typing=mends_typing, seeks=seeks)
 
 
 @dataclass(frozen=True, slots=True)

@@ -51,8 +51,8 @@ class Run:
     def __post_init__(self) -> None:
         """Empty vessels; water that boils cooler up a hill."""
         self.pot, self.fermenter = (
-            Contents(keeps_book=self.noting),
-            Contents(keeps_book=self.noting),
+            Contents(keeps_book=self.keeps_books),
+            Contents(keeps_book=self.keeps_books),
         )
         self.water_boils_c = float(boiling_point(self.inputs.altitude_m))
 
@@ -67,6 +67,11 @@ class Run:
     @property
     def watching(self) -> bool:
         """Whether moments within a stage are of interest: for the time line, or for the most."""
+        return self.noting
+
+    @property
+    def keeps_books(self) -> bool:
+        """Whether the vessels keep a book of all that goes in and out."""
         return self.noting
 
     @property
@@ -89,7 +94,7 @@ class Run:
         """
         if not self.noting:
             return
-        filled = float(self.pot.filled_l) + (self.inputs.coil_l if boiling or coil else 0.0)
+        filled = self._seen_how_full(stage, boiling=boiling, coil=coil)
         wort = float(self.pot.volume_l)
         self.moments.append(
             Moment(
@@ -103,10 +108,15 @@ class Run:
                 fermenter_volume_l=fermenter_l,
             )
         )
+
+    def _seen_how_full(self, stage: str, *, boiling: bool, coil: bool) -> float:
+        """Return what the pot holds, hot; the most that it ever does is kept."""
+        filled = float(self.pot.filled_l) + (self.inputs.coil_l if boiling or coil else 0.0)
         if filled > self.fullest_l:
             self.fullest_l, self.fullest_at = filled, stage
         if boiling:
-            self.fullest_boiling_l = largest(self.fullest_boiling_l, filled)
+            self.fullest_boiling_l = float(largest(self.fullest_boiling_l, filled))
+        return filled
 
     @property
     def looks_in_at(self) -> frozenset[float]:
