@@ -9,10 +9,12 @@ import pytest
 from PySide6.QtWidgets import QDialog
 
 from designer.brewday.measured.readings import Measured
+from designer.command_line.usage import parser
+from designer.command_line.words.sheets import OWN_ADDRESS
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
 from designer.window.brew.from_pocket import FromPhone
-from designer.window.parts.onto_phone import OntoPhone
+from designer.window.parts.onto_phone import COMMAND, OntoPhone
 from designer.workbench.brew.brewing import Status
 from designer.workbench.brew.entries_text import entries_of
 from tests.sheet.pocket.browser import Browser, browser_path
@@ -185,6 +187,22 @@ def test_the_dialog_says_what_was_pasted_or_what_is_wrong_with_it(
     assert dialog.take_button.isEnabled()
     dialog.reject()
     assert window.brew_day().brew.brew is None
+
+
+def test_the_way_onto_the_phone_tells_the_command_that_offers_it_in_ones_own_network(
+    qtbot, on_a_box, opened, tmp_path
+):
+    """The very words that are told are taken by the command line, and that is asked for nothing."""
+    window = on_a_box(opened)
+    window.show_page(2)
+    window.sheet.offer_phone()
+    dialog = dialog_of(qtbot, window, OntoPhone)
+    assert COMMAND in dialog.by_network.text()
+    assert "never in a public network" in dialog.by_network.text()
+    name, *words = COMMAND.split()
+    chosen = parser().parse_args([str(tmp_path) if each == "FILE" else each for each in words])
+    assert (name, chosen.pocket, chosen.serve) == ("hobwort", True, OWN_ADDRESS)
+    dialog.reject()
 
 
 def test_the_brew_that_is_open_goes_onto_the_phone_and_not_what_was_typed_since(

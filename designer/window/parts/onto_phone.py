@@ -24,6 +24,12 @@ WAYS = (
         "at the end you bring it back as a text or a file, with From the phone… on Brew day."
     ),
 )
+COMMAND = "hobwort sheet FILE --pocket --serve"
+BY_NETWORK = message(
+    "Or, in a network of your own, type {command} in a terminal: it offers the page for an hour "
+    "and tells the address to open on the phone. It is sent unenciphered, so never in a public "
+    "network."
+)
 LIMITS_HEAD = message("What may not work from an opened file:")
 LIMITS = (
     message(
@@ -59,6 +65,9 @@ class OntoPhone(QDialog):
         layout.setSpacing(10)
         for text in WAYS:
             layout.addWidget(_words(tr(text)))
+        self.by_network = _words(tr(BY_NETWORK, command=COMMAND))
+        self.by_network.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        layout.addWidget(self.by_network)
         head = _words(tr(LIMITS_HEAD))
         head.setObjectName("heading")
         layout.addWidget(head)
