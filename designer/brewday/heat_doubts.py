@@ -28,6 +28,10 @@ COOLING_IN_AIR = ratio(
 )
 """The same where the pot stands in air."""
 
+EVAPORATION_SCATTER = 0.08
+"""Share by which what boils away in an hour differs from boil to boil on one stove in one pot, half
+the 5 to 95 % range: the flame a little different each time (judgement)."""
+
 STAND = Doubt(
     message("temperature of the stand"),
     0.0,

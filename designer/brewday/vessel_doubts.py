@@ -98,6 +98,9 @@ LEFT_IN_POT = Doubt(
     message("wort left in the pot"), 0.3, 0.2, 0.4, 1.0,
     "0.5 to 1 L in a 19 L batch, less from a small pot; judgement", Sure.JUDGEMENT,
 )  # fmt: skip
+LEFT_IN_POT_SCATTER_L = 0.10
+"""Litres by which that differs from boil to boil in one pot, half the 5 to 95 % range: the sludge
+differs with the hops (judgement)."""
 _STRAINED = LEFT_IN_POT._replace(low=0.1, middle=0.2, high=0.4)
 
 

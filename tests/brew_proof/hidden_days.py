@@ -6,7 +6,7 @@ by the eye. What a brewer decides he does otherwise than planned, as far as it i
 """
 
 import zlib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from math import hypot, sqrt
@@ -101,33 +101,33 @@ def column(key, days, seed):
 
 @dataclass
 class Hidden(MovedSamples):
-    """A sampler of days as they are.
+    """A sampler of days as they are: each input by what is drawn for its key.
 
     `did` says what was read of an input in place of what was planned, `off` how far that reading is
     off, in its unit.
     """
 
-    seed: int = 1
+    draw: Callable[[str], np.ndarray] = field(kw_only=True)
     did: Mapping[str, np.ndarray] = field(default_factory=dict)
     off: Mapping[str, float] = field(default_factory=dict)
 
     def absolute(self, key, value, half_width):
         value = self.did.get(key, value)
         deviation = self.off.get(key, half_width) / HALF_WIDTH_SIGMAS
-        drawn = value + deviation * column(key, self.samples, self.seed)
+        drawn = value + deviation * self.draw(key)
         return drawn if np.any(np.less(value, 0.0)) else np.maximum(drawn, 0.0)
 
     def relative(self, key, value, half_width):
         if key in self.off:
             return self.absolute(key, value, 0.0)
-        z = column(key, self.samples, self.seed)
+        z = self.draw(key)
         return self.did.get(key, value) * np.exp(half_width / HALF_WIDTH_SIGMAS * z)
 
     def doubt(self, doubt, name=""):
         key = doubt.words.format(name=name) if name else doubt.words
         if key in self.off:
             return self.absolute(key, doubt.published, 0.0)
-        self.moved = {key: column(key, self.samples, self.seed)}
+        self.moved = {key: self.draw(key)}
         drawn = super().doubt(doubt, name)
         return drawn if key not in self.did else self.did[key] / doubt.published * drawn
 
@@ -262,7 +262,7 @@ class HiddenDays:
             for each in self.taken
             if each.what in (M.WATER_IN, M.TOPPED_UP) and each.by is not B.MARK
         }
-        given = gather(self.recipe, Hidden(self.days, seed=self.seed, did=did, off=off))
+        given = gather(self.recipe, Hidden(self.days, draw=self._column, did=did, off=off))
         by_thermometer = {M.COOLED: "cool_to_c", M.STEEP: "steep_c"}
         for what, name in by_thermometer.items():
             if what in self._did:

@@ -10,10 +10,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import log
 
-from designer.brewday.heat_doubts import COOLING
+from designer.brewday.heat_doubts import COOLING, EVAPORATION_SCATTER
 from designer.brewday.learning.figures import Figure
 from designer.brewday.malt_doubts import STEEP_YIELD
-from designer.brewday.vessel_doubts import LEFT_IN_POT, off_by_marks
+from designer.brewday.vessel_doubts import LEFT_IN_POT, LEFT_IN_POT_SCATTER_L, off_by_marks
 from designer.recipe.choices import VolumeMarks
 from designer.recipe.document import Process, Yeast
 from designer.recipe.fields import facts_of
@@ -57,13 +57,13 @@ _TINY_SCATTER = 0.004
 PRIORS: dict[Figure, FigurePrior] = {
     Figure.EVAPORATION: FigurePrior(
         _EVAPORATION.default or 1.8, _EVAPORATION.spread, ratio=True,
-        alike=0.5, scatter=0.08, drift=0.02, slip=log(2.0),
+        alike=0.5, scatter=EVAPORATION_SCATTER, drift=0.02, slip=log(2.0),
         source=f"{_EVAPORATION.source}; {_EVAPORATION.spread_source}; one stove and one cook for "
         "all pots, the flame a little different each time: judgement",
     ),
     Figure.LEFT_IN_POT: FigurePrior(
         LEFT_IN_POT.middle, (LEFT_IN_POT.high - LEFT_IN_POT.low) / 2.0, ratio=False,
-        alike=0.5, scatter=0.10, drift=0.02, slip=0.8,
+        alike=0.5, scatter=LEFT_IN_POT_SCATTER_L, drift=0.02, slip=0.8,
         source=f"{LEFT_IN_POT.source}; sludge differs with the hops, 0.1 L: judgement",
     ),
     Figure.COOLING: FigurePrior(

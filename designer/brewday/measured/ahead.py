@@ -15,6 +15,7 @@ from designer.brewday.measured.advice_levers import Change
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.known_plan import KnownPlan
 from designer.brewday.measured.observed import Told
+from designer.brewday.measured.other_boils import OtherBoil
 from designer.brewday.measured.readings import Measured, Reading
 from designer.brewday.outlook import look_ahead, values_alone
 from designer.brewday.plan_days import planned_outlook
@@ -95,9 +96,9 @@ def _of_known(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
 def _of_plan(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
     """Each pour of a plan is a day of its own, with readings of its own."""
     plan = KnownPlan(recipe, readings)
-    known: dict[tuple[Told, ...], KnownDay] = {}
+    known: dict[tuple[Told | OtherBoil, ...], KnownDay] = {}
 
-    def first(plain: Recipe, told: Sequence[Told]) -> tuple[Day, dict[str, Range]]:
+    def first(plain: Recipe, told: Sequence[Told | OtherBoil]) -> tuple[Day, dict[str, Range]]:
         known[tuple(told)] = found = KnownDay(plain, told)
         return found.plain.day, values_alone(found.plain.day)
 
@@ -108,8 +109,8 @@ def _of_plan(recipe: Recipe, readings: Sequence[Reading]) -> Ahead:
         after = KnownPlan(changed, readings_moved(readings, changes))
         before = {after.of(each): was[each.boil, each.fermenter] for each in pours(changed)}
 
-        def run(plain: Recipe, told: Sequence[Told]) -> tuple[Day, dict[str, Range]]:
-            of_the_day = [each.of_the_day for each in told]
+        def run(plain: Recipe, told: Sequence[Told | OtherBoil]) -> tuple[Day, dict[str, Range]]:
+            of_the_day = [each.of_the_day for each in told if isinstance(each, Told)]
             day = known[before[tuple(told)]].with_ahead(plain, of_the_day).plain.day
             return day, values_alone(day)
 

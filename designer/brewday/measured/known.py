@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from copy import copy
 from dataclasses import replace
 from functools import cached_property, partial
@@ -13,7 +13,8 @@ from designer.brewday.inputs import Inputs, gather
 from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.conditioning import STEPS, Scores, told, untold
 from designer.brewday.measured.looks import LookingRun, Looks, read_of
-from designer.brewday.measured.observed import Told, is_at_its_mark, observed
+from designer.brewday.measured.observed import Observed, Told, is_at_its_mark, observed
+from designer.brewday.measured.other_boils import Alike, OtherBoil
 from designer.brewday.measured.reading_errors import error_of, instrument_of
 from designer.brewday.measured.readings import Measured, Readable, Reading
 from designer.brewday.measured.sampled_wort import SampledWort
@@ -44,13 +45,18 @@ class Lived(NamedTuple):
 
 
 class KnownDay:
-    """A plain recipe's day, conditioned by readings; runs are made when they are asked for."""
+    """A plain recipe's day, conditioned by readings; runs are made when they are asked for.
 
-    def __init__(self, recipe: Recipe, told: Sequence[Told] = ()) -> None:
-        self._readings = tuple(each.of_the_day for each in told)
+    It is told what was read of it, and what was read of other boils in its pot.
+    """
+
+    def __init__(self, recipe: Recipe, told: Sequence[Told | OtherBoil] = ()) -> None:
+        own = [each for each in told if isinstance(each, Told)]
+        self._others = tuple(each for each in told if isinstance(each, OtherBoil))
+        self._readings = tuple(each.of_the_day for each in own)
         self.recipe = as_read(recipe, self._readings)
         self.samples = samples_for(self.recipe)
-        self._observed = observed(self.recipe, told)
+        self._observed = observed(self.recipe, own)
         self._lefts = frozenset(
             each.left_min or 0.0 for each in self._observed if each.what in _IN_BOIL
         )
@@ -91,10 +97,10 @@ class KnownDay:
         if scores is None:
             return lived, known
         own = {each.instrument: each.half_width for each in self._observed}
-        spreads = scores.spreads.tolist()
+        spreads = dict(zip(scores.keys, scores.spreads.tolist(), strict=True))
         return lived, {
-            key: known.get(key) or Tolerance(0.0, own[key] * spread, relative=False)
-            for key, spread in zip(scores.keys, spreads, strict=True)
+            key: known.get(key) or Tolerance(0.0, own[key] * spreads[key], relative=False)
+            for key in self.tolerances
         }
 
     def expects(self, readable: Readable) -> Range:
@@ -136,44 +142,57 @@ class KnownDay:
         """The scores of all inputs after the readings of nature; None where there is none."""
         import numpy as np
 
-        if not self._observed:
+        days = [_Asked(self), *(_Asked(KnownDay(e.recipe, e.told), e) for e in self._others)]
+        seen = [each for asked in days for each in asked.day.observed]
+        if not seen:
             return None
-        sampler = self._moved_samples(None)
-        seen = self._filled(sampler, self._lefts)
-        instruments = (each.instrument for each in self._observed)
-        scores = untold(tuple(dict.fromkeys((*sampler.tolerances, *instruments))))
-        read = np.array([each.value for each in self._observed])
-        variances = np.array([each.deviation**2 for each in self._observed])
+        scores = untold(tuple(dict.fromkeys(key for each in days for key in each.needed)))
+        read = np.array([each.value for each in seen])
+        variances = np.array([each.deviation**2 for each in seen])
         for step, weight in enumerate(STEPS, 1):
             columns = scores.columns(self.samples)
-            if step > 1:
-                seen = self._filled(self._moved_samples(scores, columns), self._lefts)
-            plain = self._filled(self._moved_plain(scores), self._lefts)
             scores = told(
                 scores,
                 read,
-                self._shown(seen, scores.keys, columns),
-                self._shown(plain, scores.keys, scores.plain[:, None])[:, 0],
+                np.concatenate([each.shown(scores, columns) for each in days]),
+                np.concatenate([each.shown_plain(scores) for each in days]),
                 weight * variances,
                 last=step == len(STEPS),
             )
         return scores
 
-    def _shown(self, seen: Looks, keys: tuple[str, ...], scores: Array) -> Array:
-        """Return what each reading would have been, with what its instrument is off by."""
+    @property
+    def observed(self) -> tuple[Observed, ...]:
+        """What the readings showed of nature."""
+        return self._observed
+
+    @cached_property
+    def tolerances(self) -> dict[str, Tolerance | None]:
+        """How far off each input may be before anything was read of it, None of an instrument."""
+        sampler = LatinHypercube(2)
+        self._given(sampler)
+        found = sampler.tolerances
+        instruments = (each.instrument for each in self._observed)
+        return {**found, **dict.fromkeys(e for e in instruments if e not in found)}
+
+    def shown(self, sampler: Sampler, scores: Mapping[str, Numeric], count: int) -> Array:
+        """Return what each reading would have been on the days of a sampler, so many of them.
+
+        Each instrument is off by its score.
+        """
         import numpy as np
 
-        found = np.empty((len(self._observed), scores.shape[1]))
+        seen = self._filled(sampler, self._lefts)
+        found = np.empty((len(self._observed), count))
         for row, each in enumerate(self._observed):
             there = read_of(seen, each.what, each.left_min or 0.0)
-            found[row] = each.shown(there, scores[keys.index(each.instrument)])
+            found[row] = each.shown(there, scores[each.instrument])
         return found
 
-    def _moved_samples(self, scores: Scores | None, columns: Array | None = None) -> LatinHypercube:
+    def _moved_samples(self, scores: Scores | None) -> LatinHypercube:
         if scores is None:
             return LatinHypercube(self.samples)
-        spreads = scores.spreads.tolist()
-        columns = scores.columns(self.samples) if columns is None else columns
+        spreads, columns = scores.spreads.tolist(), scores.columns(self.samples)
         is_changed = scores.changed.tolist()
         changed = {key: place for place, key in enumerate(scores.keys) if is_changed[place]}
         return MovedSamples(
@@ -215,3 +234,35 @@ class KnownDay:
     def _by_thermometer(self, sampler: Sampler, reading: Reading) -> Numeric:
         key = instrument_of(self.recipe, reading, self._readings)
         return sampler.absolute(key, reading.value, error_of(self.recipe, reading).whole)
+
+
+class _Asked:
+    """A day that is asked what its readings would have been: the own one, or another boil's."""
+
+    def __init__(self, day: KnownDay, other: OtherBoil | None = None) -> None:
+        self.day = day
+        self._alike = None if other is None else Alike.of(other, day.tolerances)
+
+    @property
+    def needed(self) -> Sequence[str]:
+        """The keys of the scores that it follows from."""
+        return tuple(self.day.tolerances) if self._alike is None else self._alike.needed
+
+    def shown(self, scores: Scores, columns: Array) -> Array:
+        """Return what each reading would have been in each sample of the scores."""
+        own = self._followed(dict(zip(scores.keys, columns, strict=True)))
+        is_moved = dict(zip(scores.keys, scores.changed.tolist(), strict=True))
+        moved = {key: each for key, each in own.items() if is_moved.get(key, True)}
+        samples = columns.shape[1]
+        return self.day.shown(MovedSamples(samples, moved=moved), own, samples)
+
+    def shown_plain(self, scores: Scores) -> Array:
+        """Return what each reading would have been on the plain day."""
+        moved = dict(zip(scores.keys, scores.plain, strict=True))
+        own = {key: float(each) for key, each in self._followed(moved).items()}
+        sampler = MovedPlain(own) if any(own.values()) else Nominal()
+        found: Array = self.day.shown(sampler, own, 1)[:, 0]
+        return found
+
+    def _followed(self, scores: Mapping[str, Array]) -> Mapping[str, Array]:
+        return scores if self._alike is None else self._alike.followed(scores)

@@ -2,23 +2,28 @@
 
 A pour is a day of its own, as if all wort of its boil went its way. What is read in the pot is read
 of that day; what is read in the fermenter is of the pour's share of it, and of what other boils
-brought as well. Readings of one boil tell nothing of another: boils that are alike, but were
-measured differently, are no longer alike.
+brought as well. Boils that are alike, but were measured differently, are no longer alike.
+
+What was read of a boil in its pot, and of what came out of it, tells something of the other boils
+in the same pot, whichever was first (`other_boils`). Boils in other pots, and what is read of a
+fermenter that is topped up, tell nothing of each other.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import cached_property
 
 from designer.brewday.day import brew
 from designer.brewday.measured.as_read import as_read
 from designer.brewday.measured.known import KnownDay
-from designer.brewday.measured.observed import Told
+from designer.brewday.measured.observed import Told, is_observed
+from designer.brewday.measured.other_boils import OtherBoil, measured_alike
 from designer.brewday.measured.readings import Measured, Readable, Reading
 from designer.brewday.measured.sampled_wort import SampledWort, mixed_worts
 from designer.brewday.plan_days import ToldOfPours, cooled_for_all
 from designer.brewday.results import Day, Range
+from designer.recipe.choices import Turn
 from designer.recipe.document import Recipe
 from designer.recipe.plan import Pour, at_once, boils_of, pours, recipe_of_pour
 
@@ -39,14 +44,18 @@ class KnownPlan(ToldOfPours):
         self._all = pours(recipe)
         self._known: dict[Pour, KnownDay] = {}
 
-    def of(self, pour: Pour) -> tuple[Told, ...]:
-        """Return the readings that tell something of a pour."""
+    def of(self, pour: Pour) -> tuple[Told | OtherBoil, ...]:
+        """Return the readings that tell something of a pour, and the other boils in its pot."""
+        return (*self.own(pour), *self._other_boils(pour))
+
+    def own(self, pour: Pour) -> tuple[Told, ...]:
+        """Return the readings that are of a pour itself."""
         found = (self._told(pour, each) for each in self._readings)
         return tuple(each for each in found if each is not None)
 
     def recipe(self, made: Recipe, pour: Pour) -> Recipe:
         """Return the plain recipe of a pour with what was read of what the brewer decided."""
-        return as_read(made, [each.of_the_day for each in self.of(pour)])
+        return as_read(made, [each.of_the_day for each in self.own(pour)])
 
     def expected(self, readable: Readable) -> Range:
         """Return what is there to be read.
@@ -99,6 +108,50 @@ class KnownPlan(ToldOfPours):
         if reading.what is Measured.MIXED:
             return Told(reading) if len(own) == 1 else None
         return Told(reading, self._times(pour, own, _points_l) / self._times(pour, own, _batch_l))
+
+    def _other_boils(self, pour: Pour) -> Iterator[OtherBoil]:
+        """Yield the other boils in the pot of a pour of which nature was read there."""
+        read = [each.reading for each in self.own(pour)]
+        for number, _ in enumerate(boils_of(self._recipe), 1):
+            if not self._in_one_pot(number, pour.boil):
+                continue
+            poured = [each for each in self._all if each.boil == number]
+            told = tuple(self._told_of_pot(poured)) if poured else ()
+            if any(is_observed(each.reading) for each in told):
+                yield OtherBoil(
+                    number,
+                    recipe_of_pour(self._recipe, poured[0]),
+                    told,
+                    same_day=self._day_of(number) == self._day_of(pour.boil),
+                    same_fermenter=poured[0].fermenter == pour.fermenter,
+                    same_measure=measured_alike(read, [each.reading for each in told]),
+                )
+
+    def _told_of_pot(self, poured: Sequence[Pour]) -> Iterator[Told]:
+        """Yield what was read of a boil in its pot, and of what came from it into a fermenter.
+
+        Of wort that was shared between fermenters a level tells as much of how it was shared.
+        """
+        for each in self.own(poured[0]):
+            into = each.reading.what is Measured.INTO_FERMENTER and len(poured) == 1
+            if each.reading.what not in IN_FERMENTER or into:
+                yield each
+
+    def _in_one_pot(self, boil: int, other: int) -> bool:
+        """Whether two boils are brewed in one and the same pot.
+
+        Pots that boil at once are several, however alike, and nobody says which is used again.
+        """
+        boils = boils_of(self._recipe)
+        pot = boils[boil - 1].pot
+        if boil == other or boils[other - 1].pot != pot:
+            return False
+        alike = [n for n, each in enumerate(boils, 1) if each.pot == pot]
+        rounds = [self._round_of(each) for each in alike]
+        return len(set(rounds)) == len(rounds)
+
+    def _day_of(self, boil: int) -> int:
+        return sum(e.turn == Turn.ANOTHER_DAY for e in boils_of(self._recipe)[1:boil])
 
     def _read_of(self, readable: Readable) -> list[Pour]:
         """Return the pours that a reading in a fermenter is of."""

@@ -9,6 +9,7 @@ from designer.brewday.findings import findings
 from designer.brewday.measured.known import KnownDay
 from designer.brewday.measured.known_plan import KnownPlan
 from designer.brewday.measured.observed import Told
+from designer.brewday.measured.other_boils import OtherBoil
 from designer.brewday.measured.readings import Reading
 from designer.brewday.outlook import forecasts_of, look_ahead, values_alone
 from designer.brewday.plan_days import planned_outlook
@@ -41,7 +42,7 @@ def day_measured(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool = 
 def _planned(recipe: Recipe, readings: Sequence[Reading], *, ranges: bool) -> Outlook:
     plan = KnownPlan(recipe, readings)
 
-    def run(plain: Recipe, told: Sequence[Told]) -> tuple[Day, dict[str, Range]]:
+    def run(plain: Recipe, told: Sequence[Told | OtherBoil]) -> tuple[Day, dict[str, Range]]:
         known = KnownDay(plain, told)
         return known.plain.day, _forecasts(known, ranges=ranges)
 

@@ -104,7 +104,7 @@ def _of_days(recipe: Recipe, brewing: Brewing) -> Iterator[_Of]:
     all_of = pours(recipe)
     for each in all_of:
         seen = _seen_of_day(recipe_of_pour(recipe, each), brewing, each.boil, each.fermenter)
-        for subject, said in _of_day(recipe_of_pour(recipe, each), plan.of(each), seen):
+        for subject, said in _of_day(recipe_of_pour(recipe, each), plan.own(each), seen):
             if _is_of_pour(said.figure, each, all_of, seen_boils):
                 yield subject, said
         seen_boils.add(each.boil)

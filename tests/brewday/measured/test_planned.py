@@ -54,6 +54,11 @@ def gravity_of(plan):
 
 
 def test_boils_that_were_measured_differently_are_no_longer_alike(in_two):
+    first, second = in_two.boils
+    second = replace(
+        second, pot=replace(second.pot, name="Other pot")
+    )  # of the first it tells none
+    in_two = replace(in_two, boils=(first, second))
     before = gravity_of(look_ahead(in_two).plan)
     assert before[0] == before[1]
     level = Reading(Measured.INTO_FERMENTER, 3.5, By.SCALE, boil=2, fermenter=2)

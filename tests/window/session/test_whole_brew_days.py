@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from designer.brewday.measured.readings import Measured
 from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
 from designer.recipe.quantity import Kind
@@ -69,4 +70,27 @@ def test_a_reading_in_the_second_bucket_is_not_that_of_the_first(qtbot, display)
         (1, "10 L"),
         (2, "10.2 L"),
     ]
+    brew.close()
+
+
+def test_what_the_first_boil_taught_of_the_pot_stands_in_the_blanks_of_the_second(qtbot, display):
+    brew = OpenBrew(InMemory(), display, DrivenClock())
+    recipe = two_boils()
+    brew.begin(new_brew(document_text(recipe)), recipe)
+    settled(qtbot, brew)
+
+    def end_of(boil):
+        blanks = (each for step in brew.steps for each in step.blanks)
+        return next(e for e in blanks if e.what is Measured.BOIL_END_VOLUME and e.boil == boil)
+
+    planned = end_of(2).value
+    assert planned == end_of(1).value
+    assert brew.measure(end_of(1), display.value(Kind.VOLUME, planned - 0.4))
+    settled(qtbot, brew)
+    known = brew.outlook.expects(end_of(2))
+    assert planned - 0.4 < known.value < planned - 0.1
+    assert end_of(2).value == pytest.approx(known.value, abs=0.01)
+    brew.undo()
+    settled(qtbot, brew)
+    assert end_of(2).value == planned
     brew.close()
