@@ -78,7 +78,7 @@ def _search_of(name: str) -> str:
 def _collections(chosen: Namespace) -> int:
     with _box() as store:
         found = collections_of(store)
-    print_lines(*(one_line(f"{each.name}: {each.search}") for each in found))
+    print_lines(*(one_line(f"{each.name}: {each.shown}") for each in found))
     if not found:
         remark(tr("There are no collections yet."))
     return FINE

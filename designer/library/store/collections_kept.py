@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from designer.library.store.recipe_rows import key_of
+from designer.library.store.search_said import kept_search, shown_search
 from designer.recipe.message import refused
 
 if TYPE_CHECKING:
@@ -22,10 +23,15 @@ LONGEST_NAME = 60
 
 
 class Collection(NamedTuple):
-    """A search with its name, as it is typed into the search field."""
+    """A search with its name, in English as it is kept."""
 
     name: str
     search: str
+
+    @property
+    def shown(self) -> str:
+        """The search as it is typed into the search field, in the language that is spoken."""
+        return shown_search(self.search)
 
 
 def collections_of(store: Store) -> tuple[Collection, ...]:
@@ -40,11 +46,11 @@ def collection_called(store: Store, name: str) -> Collection | None:
 
 
 def keep_collection(store: Store, name: str, search: str) -> Collection | None:
-    """Keep a search under a name; return what stood under it before.
+    """Keep a search, as it was typed or kept, under a name; return what stood under it before.
 
     Raises RefusedInputError for an empty name or search, and DesignerError.
     """
-    made, before = Collection(_name(name), search.strip()), collection_called(store, name)
+    made, before = Collection(_name(name), kept_search(search)), collection_called(store, name)
     if not made.search:
         raise refused("collection-empty", "A collection needs a search; type one first.")
     _change(store, drop=name, add=made)

@@ -20,8 +20,8 @@ from datetime import date, timedelta
 from typing import Any
 
 from designer.library.store.connection import Connection
-from designer.library.store.recipe_rows import listed
-from designer.library.store.search_words import FittingPot, Search, Within, read_search
+from designer.library.store.recipe_rows import key_of, listed
+from designer.library.store.search_words import FittingPot, Search, read_search
 from designer.library.store.steps import BEER_DAYS
 from designer.library.store.values import LONGEST_FERMENTING_DAYS, RecipeRow
 
@@ -199,7 +199,7 @@ class Finder:
     def _matching(
         self, search: Search, match: str | None, trashed: bool, limit: int, hurry: _Hurry
     ) -> list[int]:
-        conditions, values = _conditions(search.within)
+        conditions, values = _conditions(search)
         where = " and ".join([_state(trashed), *conditions])
         if match is None:
             sql = f"select id from recipes indexed by recipes_by_figures where {where} limit ?"
@@ -222,10 +222,12 @@ def _state(trashed: bool) -> str:
     return "trashed is not null" if trashed else "trashed is null"
 
 
-def _conditions(within: Sequence[Within]) -> tuple[list[str], list[Any]]:
-    """Return SQL conditions for ranges of figures, and their values."""
-    conditions, values = [], []
-    for each in within:
+def _conditions(search: Search) -> tuple[list[str], list[Any]]:
+    """Return SQL conditions for tags and for ranges of figures, and their values."""
+    has_tag = "id in (select recipe from tags where tag_key = ?)"
+    conditions: list[str] = [has_tag] * len(search.tags)
+    values: list[Any] = [key_of(each) for each in search.tags]
+    for each in search.within:
         for sign, end in ((">=", each.low), ("<=", each.high)):
             if end is not None:
                 conditions.append(f"{each.column} {sign} ?")

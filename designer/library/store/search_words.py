@@ -6,7 +6,7 @@
     abv <5              below it as it is shown; also <=, > and >=, with a space behind or none
     fits 9 L            a pot of that size has room for it, and for its foam at the boil
     with oats           an ingredient;  without wheat  none such
-    style porter        the style;  tagged session  a tag
+    style porter        the style;  tagged session  a tag, all of it
 
 Nothing typed is an error: a search is read with each key, and half a word is the usual case. What
 cannot be taken is told in `problems` while the rest is searched. One of these words between
@@ -52,7 +52,7 @@ _ALSO = {
 }  # fmt: skip
 """What may be typed in place of these words, besides the English ones."""
 COLUMNS = {"with": "ingredients", "style": "style", "tagged": "tags"}
-_PIECE = re.compile(r'"([^"]*)"?|(\S+)')
+PIECE = re.compile(r'"([^"]*)"?|(\S+)')
 _NUMBER = r"(?:\d+(?:[.,]\d+)?|[.,]\d+)"
 _RANGE = re.compile(rf"({_NUMBER})?\s*(\.\.)\s*({_NUMBER})?|({_NUMBER})[.,]?")
 _COMPARED = re.compile(rf"(<=|=<|>=|=>|<|>|≤|≥)\s*({_NUMBER})[.,]?%?")
@@ -66,6 +66,16 @@ _WANTED = {
     "tagged": message("a tag, as in: tagged session"),
     "fits": message("the pot's volume, as in: fits 9 L"),
 }
+
+
+def in_english(word: str) -> str:
+    """Return the word of a search that the spoken language has for another; else the word."""
+    return _ALSO.get(spoken(), {}).get(word, word)
+
+
+def in_spoken(word: str) -> str:
+    """Return what the spoken language has for a word of a search; else the word."""
+    return next((also for also, each in _ALSO.get(spoken(), {}).items() if each == word), word)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,13 +97,17 @@ class FittingPot:
 
 @dataclass(frozen=True, slots=True)
 class Search:
-    """A search as it was understood; `match` is for FTS5, None where it names no words."""
+    """A search as it was understood; `match` is for FTS5, None where it names no words.
+
+    `tags` are whole tags: a match alone would find longer ones too.
+    """
 
     match: str | None = None
     names: str | None = None
     within: tuple[Within, ...] = ()
     problems: tuple[str, ...] = ()
     pots: tuple[FittingPot, ...] = ()
+    tags: tuple[str, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -109,6 +123,7 @@ class _Found:
     within: list[Within] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
     pots: list[FittingPot] = field(default_factory=list)
+    tags: list[str] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +138,7 @@ def read_search(typed: str) -> Search:
     text = typed.replace("\0", " ").encode("utf-8", "replace").decode("utf-8")[:LONGEST_SEARCH]
     pieces = [
         _Piece(part, not plain)
-        for between, plain in _PIECE.findall(text)
+        for between, plain in PIECE.findall(text)
         for part in (_parted(plain) if plain else [between])
     ]
     while pieces:
@@ -141,7 +156,7 @@ def _take(pieces: list[_Piece], found: _Found) -> None:
     """Move the first piece, with what belongs to it, into what was found."""
     first = pieces.pop(0)
     word = first.text.casefold()
-    word = _ALSO.get(spoken(), {}).get(word, word)
+    word = in_english(word)
     if first.is_quoted:
         _add_word(first.text, found)
     elif word in FIGURES and not pieces:
@@ -180,8 +195,12 @@ def _plain(text: str) -> str:
 
 
 def _take_term(word: str, pieces: list[_Piece], found: _Found) -> None:
-    term = _term(pieces.pop(0).text) if pieces else ""
-    if not term:
+    text = pieces.pop(0).text if pieces else ""
+    term = _term(text)
+    if term and word == "tagged":
+        found.tags.append(text)
+        found.positive.append(f'{COLUMNS[word]} : "{_plain(text)}"')
+    elif not term:
         found.problems.append(tr("“{word}” wants {wanted}", word=word, wanted=tr(_WANTED[word])))
     elif word == "without":
         found.negative.append(f"ingredients : {term}")
@@ -300,4 +319,5 @@ def _search(found: _Found) -> Search:
         tuple(found.within),
         tuple(found.problems),
         tuple(found.pots),
+        tuple(found.tags),
     )

@@ -74,8 +74,8 @@ class CollectionsMenu(QPushButton):
         for each in self.collections:
             entry = menu.addAction(caption(each.name))
             entry.setCheckable(True)
-            entry.setChecked(each.search == typed)
-            entry.setToolTip(tip(each.search))
+            entry.setChecked(each.shown == typed)
+            entry.setToolTip(tip(each.shown))
             entry.triggered.connect(partial(self._show, each))
         menu.addSeparator()
         keep = menu.addAction(tr("&Keep this search…"))
@@ -97,7 +97,7 @@ class CollectionsMenu(QPushButton):
                 )
 
     def _show(self, collection: Collection, _checked: bool = False) -> None:
-        self._search.setText(collection.search)
+        self._search.setText(collection.shown)
 
     def _keep(self, typed: str) -> None:
         name = self._questions().collection_name(self, "")

@@ -199,6 +199,15 @@ def test_a_changed_recipe_is_found_by_its_new_words_alone(full, porter):
     assert names(full, "boat") == []
 
 
+def test_a_tag_is_found_as_a_whole_and_longer_ones_are_not(full):
+    for name, tag in (("One", "ipa"), ("Two", "ipa-like"), ("Three", "white ipa"), ("Four", "IPA")):
+        full.recipes.add(f'{{"hobwort": 1, "name": "{name}"}}', Summary(), tags=[tag, "ours"])
+    assert set(names(full, "tagged ipa")) == {"One", "Four"}
+    assert names(full, 'tagged "white IPA"') == ["Three"]
+    assert names(full, "tagged ours tagged ipa-like") == ["Two"]
+    assert names(full, "tagged ip") == []
+
+
 def test_a_figure_that_is_not_known_meets_no_range(box):
     box.recipes.add('{"hobwort": 1, "name": "Unknown"}', Summary(og=float("nan")))
     assert names(box, "og 0..9") == []
