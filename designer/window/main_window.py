@@ -87,7 +87,7 @@ class MainWindow(PagedWindow):
         That is what was open last, which the Recipe box tells.
         """
         super().__init__(opened, settings, questions, make_autosave)
-        self._recipe_closing = RecipeClosing(self, self.keeping)
+        self._recipe_closing = RecipeClosing(self, self.keeping, self._stay_open)
         self.files = RecipeFiles(self, self._recipe_closing)
         self._brew_days: BrewDays | None = None
         self.reminders: Reminders | None = None
@@ -242,6 +242,11 @@ class MainWindow(PagedWindow):
 
             self._opening_anew = OpeningAnew(self)
         self._opening_anew.say()
+
+    def _stay_open(self) -> None:
+        """The window was to close and does not: nothing opens anew for that."""
+        if self._opening_anew is not None:
+            self._opening_anew.opens_anew = False
 
     @property
     def is_to_open_anew(self) -> bool:

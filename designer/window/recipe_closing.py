@@ -17,10 +17,15 @@ if TYPE_CHECKING:
 
 
 class RecipeClosing:
-    """For one window. `was_left` tells that it closes though not all is kept: it was asked."""
+    """For one window. `was_left` tells that it closes though not all is kept: it was asked.
 
-    def __init__(self, window: RecipeWindow, keeping: Keeping) -> None:
-        self._window, self._keeping = window, keeping
+    `stays` is called where it was to close and the brewer stays.
+    """
+
+    def __init__(
+        self, window: RecipeWindow, keeping: Keeping, stays: Callable[[], None] = lambda: None
+    ) -> None:
+        self._window, self._keeping, self._stays = window, keeping, stays
         self._leaving: Leaving | None = None
         self._log_leaving: Leaving | None = None
         self.was_left = False
@@ -42,14 +47,17 @@ class RecipeClosing:
         """Whether the window may close now; if not, it closes by itself once all is kept."""
         window = self._window
         window.finish_typing()
-        if self._keeping.saving.holds_up(window.close):
+        if self._keeping.saving.holds_up(window.close, self._stays):
             return False
         if window.opened.unsaved:
             self._keeping.begin()
         if self.was_left:
             return True
         if window.autosave is None:
-            return self._may_be_lost()
+            may_close = self._may_be_lost()
+            if not may_close:
+                self._stays()
+            return may_close
         if self._holds_log():
             return False
         if window.autosave.settled and not self._is_leaving():
@@ -67,7 +75,7 @@ class RecipeClosing:
         if self._log_leaving is None:
             from designer.window.session.leaving import Leaving  # brings message boxes in
 
-            self._log_leaving = Leaving(self._window, trouble.save_elsewhere)
+            self._log_leaving = Leaving(self._window, trouble.save_elsewhere, self._stays)
         name = tr("brew log of {name}", name=brews.unkept()[0].name)
         self._log_leaving.begin(brews.keep_for_closing, self._close_now, name, closing=True)
         return True
@@ -81,7 +89,9 @@ class RecipeClosing:
         if self._leaving is None:
             from designer.window.session.leaving import Leaving  # brings message boxes in
 
-            self._leaving = Leaving(self._window, self._keeping.saving.save_elsewhere)
+            self._leaving = Leaving(
+                self._window, self._keeping.saving.save_elsewhere, self._stays
+            )
         return self._leaving
 
     def _is_leaving(self) -> bool:

@@ -5,9 +5,12 @@ from PySide6.QtCore import QLocale
 from PySide6.QtWidgets import QPushButton
 
 from designer.po_file import PoCatalogue
+from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import say
 from designer.window import opening_anew
 from designer.window.parts.settings import Settings
 from designer.window.parts.wording import locale_of
+from designer.window.session.leaving import Leaving
 
 FRENCH = """
 msgid "Hobwort speaks {language} from its next start on."
@@ -49,6 +52,36 @@ def test_the_window_opens_anew_once_it_has_closed_as_it_always_does(window, fren
     button.click()
     qtbot.waitUntil(lambda: not window.isVisible())
     assert window.is_to_open_anew
+
+
+def test_whoever_stays_after_all_ends_later_without_opening_anew(window, french, qtbot, answers):
+    window.opened.make(ChangeRecipe("name", "Changed", say("rename", "rename the recipe"), ""))
+    assert window.autosave is None
+    _choose(window, "Français")
+    (button,) = [
+        each for each in window.findChildren(QPushButton) if each.text() == "Rouvrir maintenant"
+    ]
+    asked = iter(["stay", "leave"])
+    answers.about_unsaved = lambda *_: next(asked)
+    button.click()
+    assert window.isVisible()
+    assert not window.is_to_open_anew
+    window.close()
+    assert not window.isVisible()
+    assert not window.is_to_open_anew
+
+
+def test_whoever_stays_while_the_box_is_waited_for_does_not_open_anew_later(
+    window, french, qtbot, monkeypatch
+):
+    _choose(window, "Français")
+    window._opening_anew.opens_anew = True  # its button was pressed
+    leaving = Leaving(window, lambda then: then(False), window._stay_open)
+    leaving.begin(lambda kept, failed: failed("The disk is full."), window.close, closing=True)
+    (stay,) = [each for each in leaving.dialog.buttons() if each.text() == "Stay"]
+    stay.click()
+    assert window.isVisible()
+    assert not window.is_to_open_anew
 
 
 def test_the_sheet_speaks_the_language_of_the_program_until_another_is_chosen(settings):

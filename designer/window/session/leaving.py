@@ -37,13 +37,17 @@ _TYPING = (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
 
 
 class Leaving(QObject):
-    """One wait at a time. `save_elsewhere` asks for a file and tells then whether it is written."""
+    """One wait at a time. `save_elsewhere` asks for a file and tells then whether it is written;
+    `stays` is called where the brewer stays."""
 
     def __init__(
-        self, window: QMainWindow, save_elsewhere: Callable[[Callable[[bool], None]], None]
+        self,
+        window: QMainWindow,
+        save_elsewhere: Callable[[Callable[[bool], None]], None],
+        stays: Go = lambda: None,
     ) -> None:
         super().__init__(window)
-        self._window, self._save_elsewhere = window, save_elsewhere
+        self._window, self._save_elsewhere, self._stays = window, save_elsewhere, stays
         self.dialog: QMessageBox | None = None
         self._keep: Keep | None = None
         self._go: Go = lambda: None
@@ -169,6 +173,8 @@ class Leaving(QObject):
             go()
             for key in held:
                 self._press(key)
+        else:
+            self._stays()
 
     # keys
 

@@ -74,6 +74,7 @@ class Saving:
         self._window = window
         self.on_disk = on_disk = RecipeOnDisk(window.opened, window)
         self._leave: Callable[[], object] | None = None
+        self._stays: Callable[[], object] = lambda: None
         self._went_wrong = False
         on_disk.changed.connect(self._tell_changed)
         on_disk.gone.connect(self._tell_gone)
@@ -255,11 +256,14 @@ class Saving:
 
     # slow disks
 
-    def holds_up(self, leave: Callable[[], object]) -> bool:
-        """Whether something is still being written; `leave` is called when it is on the disk."""
+    def holds_up(self, leave: Callable[[], object], stays: Callable[[], object]) -> bool:
+        """Whether something is still being written; `leave` is called when it is on the disk.
+
+        `stays` is called instead where the brewer stays, or it could not be written.
+        """
         disk = self.on_disk.disk
         if disk.pending:
-            self._leave, self._went_wrong = leave, False
+            self._leave, self._stays, self._went_wrong = leave, stays, False
             QTimer.singleShot(SLOW_MS, self._window, self._tell_leaving)
         return disk.pending
 
@@ -275,10 +279,13 @@ class Saving:
 
     def _stay(self) -> None:
         self._leave = None
+        self._stays()
 
     def _go_on_leaving(self) -> None:
         leave, self._leave = self._leave, None
-        if leave is not None and not self._went_wrong:
+        if leave is not None and self._went_wrong:
+            self._stays()
+        elif leave is not None:
             leave()
 
     def _tell_slow(self, what: str) -> None:
