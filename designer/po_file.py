@@ -12,6 +12,8 @@ import re
 from collections.abc import Callable, Iterator
 from gettext import c2py  # argparse has loaded gettext
 
+IN_CONTEXT = "\4"
+"""Between a context and the message that is said in it, as gettext has it."""
 _WORDS = ("msgctxt", "msgid_plural", "msgid", "msgstr")
 _WRAPPED = re.compile(r'"[ \t]*\n[ \t]*"')
 """Where a string goes on in the next line."""
@@ -34,14 +36,23 @@ class PoCatalogue:
             source.partition("\n\n")[2] or source
         ):  # only the head has several lines as we write it
             source = _WRAPPED.sub("", source)
-        entries = (each.partition('"\n') for each in f"\n{source}".split('\nmsgid "')[1:])
-        self._entries = {one: said for one, _, said in entries}
+        plain, *in_context = f"\n{source}".split('\nmsgctxt "')
+        self._entries = dict(_entries(plain))
+        for each in in_context:
+            context, _, rest = each.partition('"\n')
+            (one, said), *others = _entries(f"\n{rest}")
+            self._entries |= {f"{context}{IN_CONTEXT}{one}": said, **dict(others)}
         self._texts: dict[str, tuple[str, ...]] = {}
         self._place: Callable[[int], int] | None = None
 
     def gettext(self, message: str, /) -> str:
         """Return a message in the language."""
         said = self._texts_of(message)
+        return said[0] if said else message
+
+    def pgettext(self, context: str, message: str, /) -> str:
+        """Return a message in the language, as it is said in a context."""
+        said = self._texts_of(f"{context}{IN_CONTEXT}{message}")
         return said[0] if said else message
 
     def ngettext(self, one: str, many: str, number: int, /) -> str:
@@ -71,12 +82,21 @@ class PoCatalogue:
         return known
 
 
+def _entries(source: str) -> Iterator[tuple[str, str]]:
+    """Yield the entries of a part of a file: the quoted message, and what stands below it."""
+    for each in source.split('\nmsgid "')[1:]:
+        one, _, said = each.partition('"\n')
+        yield one, said
+
+
 def _unescaped(text: str) -> str:
     return str(ast.literal_eval(f'"{text}"')) if "\\" in text else text
 
 
 def messages_of(source: str) -> dict[tuple[str, ...], tuple[str, ...]]:
     """Return the messages of a `.po` file: id (and plural) to their translations, in order.
+
+    The id of one that has a context begins with that and `IN_CONTEXT`.
 
     Raises ValueError for a line that belongs in no such file.
     """
@@ -91,7 +111,7 @@ def messages_of(source: str) -> dict[tuple[str, ...], tuple[str, ...]]:
             key, _, text = text.partition(" ")
             if not key.startswith(_WORDS) or not text.startswith('"'):
                 raise ValueError(f"line {number}: {line}")
-            if key == "msgid":
+            if key == "msgctxt" or (key == "msgid" and list(entry) != ["msgctxt"]):
                 _keep(entry, found)
                 entry = {}
         entry[key] = entry.get(key, "") + ast.literal_eval(text)
@@ -102,4 +122,6 @@ def _keep(entry: dict[str, str], found: dict[tuple[str, ...], tuple[str, ...]]) 
     if not entry:
         return
     ids = tuple(entry[key] for key in ("msgid", "msgid_plural") if key in entry)
+    if "msgctxt" in entry:
+        ids = (f"{entry['msgctxt']}{IN_CONTEXT}{ids[0]}", *ids[1:])
     found[ids] = tuple(said for key, said in entry.items() if key.startswith("msgstr"))

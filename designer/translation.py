@@ -19,6 +19,9 @@ class Catalogue(Protocol):
     def gettext(self, message: str, /) -> str:
         """Return a message in the language."""
 
+    def pgettext(self, context: str, message: str, /) -> str:
+        """Return a message in the language, as it is said in a context."""
+
     def ngettext(self, one: str, many: str, number: int, /) -> str:
         """Return one message or the other, as the language counts."""
 
@@ -64,6 +67,15 @@ def speaking(catalogue: Catalogue | None, code: str) -> Iterator[None]:
 def tr(message: str, /, **parts: object) -> str:
     """Return a sentence in the user's language, with its parts put in."""
     text = _catalogue.gettext(message) if _catalogue is not None and message else message
+    return text.format(**apart(parts)) if parts else text
+
+
+def tr_of(context: str, message: str, /, **parts: object) -> str:
+    """Return a sentence as `tr` does that other languages say otherwise elsewhere.
+
+    `context` tells translators what it is about there: "Next" of what is found, of a step.
+    """
+    text = _catalogue.pgettext(context, message) if _catalogue is not None else message
     return text.format(**apart(parts)) if parts else text
 
 

@@ -38,6 +38,9 @@ class PseudoLanguage:
         self.said.add(text)
         return f"⟦{marked(text)}⟧"
 
+    def pgettext(self, context, message):
+        return self.gettext(message)
+
     def ngettext(self, one, many, number):
         return self.gettext(one if number == 1 else many)
 

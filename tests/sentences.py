@@ -1,8 +1,9 @@
 """Every sentence of the program, found in its source and in what is declared there.
 
-`tr`, `trn` and `message` mark a sentence by itself, `say`, `refused`, `no_way` and `doubt` one with
-an id, `word` and `within` a word that is put into one. Labels, choices and defaults of the recipe's
-fields and of the forecasts are declared without marks, and are all sentences. Those of the brew
+`tr`, `trn` and `message` mark a sentence by itself, `tr_of` one that has a context, `say`,
+`refused`, `no_way` and `doubt` one with an id, `word` and `within` a word that is put into one.
+Labels, choices and defaults of the recipe's fields and of the forecasts are declared without marks,
+and are all sentences. Those of the brew
 sheet are not among them: it has a language and a file of its own, see `tests/sheet/messages.py`.
 """
 
@@ -18,6 +19,7 @@ from designer.brewday.predictions import PREDICTIONS
 from designer.library.flavours import flavour_entries
 from designer.library.glossary import terms
 from designer.library.sources import Standing
+from designer.po_file import IN_CONTEXT
 from designer.recipe.document import LINE_TYPES, PART_TYPES, PLAN_TYPES, WortShare
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import within
@@ -69,6 +71,8 @@ def _said(path):
         if name in _ALONE and node.args and (is_ours or name == "tr"):
             texts = _texts(node.args[0])
             yield from ((within(text).template if name == "within" else text,) for text in texts)
+        elif name == "tr_of":
+            yield (IN_CONTEXT.join(str(each.value) for each in node.args),)
         elif name in ("sampled", "sampled_field") or getattr(node.func, "attr", "") in _SAMPLED:
             yield from ((text,) for each in node.args[:2] for text in _texts(each))
         elif name in _TEMPLATE_AT and len(node.args) > _TEMPLATE_AT[name]:
@@ -137,16 +141,24 @@ def template() -> str:
     entries = []
     found = sentences()
     counted = {ids[0] for ids in found if len(ids) > 1}
-    for ids, places in sorted(found.items()):
+    for ids, places in sorted(found.items(), key=_by_message):
         if len(ids) == 1 and ids[0] in counted:
             continue  # a catalogue has a message once
-        lines = [f"#: {' '.join(dict.fromkeys(places))}", f"msgid {_quoted(ids[0])}"]
+        context, _, one = ids[0].rpartition(IN_CONTEXT)
+        lines = [f"#: {' '.join(dict.fromkeys(places))}"]
+        lines += [f"msgctxt {_quoted(context)}"] if context else []
+        lines.append(f"msgid {_quoted(one)}")
         if len(ids) == 1:
             lines.append('msgstr ""')
         else:
             lines += [f"msgid_plural {_quoted(ids[1])}", 'msgstr[0] ""', 'msgstr[1] ""']
         entries.append("\n".join(lines))
     return _HEAD + "\n" + "\n\n".join(entries) + "\n"
+
+
+def _by_message(entry):
+    context, _, one = entry[0][0].rpartition(IN_CONTEXT)
+    return one, context, entry[0][1:]
 
 
 def _quoted(text: str) -> str:
@@ -159,7 +171,7 @@ def listed():
     from tests.sheet.messages import messages
 
     for title, strings in (
-        ("The program", [" | ".join(ids) for ids in sorted(sentences())]),
+        ("The program", [" | ".join(ids).replace(IN_CONTEXT, ": ") for ids in sorted(sentences())]),
         ("The brew sheet", [" | ".join(ids) for ids in sorted(messages())]),
     ):
         yield f"# {title}: {len(strings)}"

@@ -2,10 +2,11 @@ import pytest
 
 from designer import spoken_language, translation
 from designer.command_line import run
+from designer.po_file import PoCatalogue, messages_of
 from designer.recipe.message import say
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
-from designer.translation import tr, trn
+from designer.translation import tr, tr_of, trn
 
 from .sentences import listed, template
 
@@ -147,3 +148,19 @@ def test_one_command_lists_every_string_to_be_read_through():
     ]
     assert "Top-up mark" in lines
     assert "print what a term of the trade means" in lines
+
+
+def test_a_word_that_means_two_things_is_said_as_it_is_meant():
+    german = PoCatalogue(
+        'msgid "Next"\nmsgstr "Als Nächstes"\n\n'
+        'msgctxt "hit"\nmsgid "Next"\nmsgstr "Weiter"\n\n'
+        'msgid "Nothing"\nmsgstr "Nichts"\n'
+    )
+    with translation.speaking(german, "de"):
+        assert (tr("Next"), tr_of("hit", "Next")) == ("Als Nächstes", "Weiter")
+        assert tr("Nothing") == "Nichts"
+        assert tr_of("another", "Next") == "Next"
+        assert tr_of("tasting", "Mark {mark}", mark=3) == "Mark 3"
+    assert tr_of("hit", "Next") == "Next"
+    found = messages_of('msgctxt "hit"\nmsgid "Next"\nmsgstr "Weiter"\n\nmsgid "a"\nmsgstr "b"')
+    assert found == {("hit\4Next",): ("Weiter",), ("a",): ("b",)}

@@ -13,7 +13,7 @@ import string
 import sys
 from collections import Counter
 
-from designer.po_file import messages_of
+from designer.po_file import IN_CONTEXT, messages_of
 from designer.resource_files import resource_path
 from designer.spoken_language import LANGUAGES
 
@@ -108,13 +108,18 @@ def _faults(code, ids, said, is_meant):
     if len(said) != len(ids) or not all(said):
         yield f"{len(ids)} forms are wanted, not {sum(map(bool, said))}"
         return
-    for one, text in zip(ids, said, strict=True):
+    for one, text in zip(map(_of_message, ids), said, strict=True):
         yield from _different(one, text)
         yield from _of_language(code, text)
         if "  " in text.strip() and "  " not in one.strip():
             yield f"{text!r}: two spaces"
-    if said[0] == ids[0] and not is_meant and _words(ids[0]):
+    if said[0] == _of_message(ids[0]) and not is_meant and _words(said[0]):
         yield f"is as the English is; if that is meant, put a line {SAME!r} above it"
+
+
+def _of_message(one):
+    """The message alone, without the context that it may have."""
+    return one.rpartition(IN_CONTEXT)[2]
 
 
 def _words(text):

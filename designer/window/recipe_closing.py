@@ -89,9 +89,7 @@ class RecipeClosing:
         if self._leaving is None:
             from designer.window.session.leaving import Leaving  # brings message boxes in
 
-            self._leaving = Leaving(
-                self._window, self._keeping.saving.save_elsewhere, self._stays
-            )
+            self._leaving = Leaving(self._window, self._keeping.saving.save_elsewhere, self._stays)
         return self._leaving
 
     def _is_leaving(self) -> bool:

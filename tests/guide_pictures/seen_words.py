@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from designer import translation
+from designer.po_file import IN_CONTEXT
 from designer.spoken_language import catalogue_if_any, names_in
 
 KEY = "Words"
@@ -33,6 +34,12 @@ class Listening:
     def gettext(self, text, /):
         said = text if self._catalogue is None else self._catalogue.gettext(text)
         self.asked[text] = said
+        return said
+
+    def pgettext(self, context, message, /):
+        known = self._catalogue
+        said = message if known is None else known.pgettext(context, message)
+        self.asked[f"{context}{IN_CONTEXT}{message}"] = said
         return said
 
     def ngettext(self, one, many, number, /):

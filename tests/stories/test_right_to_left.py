@@ -27,6 +27,9 @@ class _Hebrew:
         pieces = re.split(r"(\{[^}]*\}|<[^>]+>|&\w+;)", text)
         return "".join(each if n % 2 else each.translate(TURNED) for n, each in enumerate(pieces))
 
+    def pgettext(self, context, message):
+        return self.gettext(message)
+
     def ngettext(self, one, many, number):
         return self.gettext(one if number == 1 else many)
 

@@ -14,7 +14,7 @@ import pytest
 WINDOW = Path(__file__).parents[2] / "designer" / "window"
 NO_TEXTS = ("theme.py", "svg_texts.py")
 """The style sheet of the one is for Qt; the other has the signs of a file format."""
-LOOKED_UP = {"changing", "tr", "trn", "message", "say", "word", "within"}
+LOOKED_UP = {"changing", "tr", "tr_of", "trn", "message", "say", "word", "within"}
 NOT_SHOWN = {
     "QKeySequence", "Thread", "TypeVar", "createMethodCall", "get", "getenv", "resource_path",
     "row", "setObjectName", "startswith",

@@ -9,7 +9,7 @@ from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from designer.library.store import VersionRow
-from designer.translation import tr
+from designer.translation import tr, tr_of
 from designer.window.box.recipes_model import moment_text
 from designer.window.parts.plain_text import tip
 from designer.window.parts.table_model import ROOT, Index, Role
@@ -32,7 +32,7 @@ class Compared:
 
 def when_kept(before: VersionRow, after: VersionRow) -> tuple[Compared, ...]:
     """Return when two versions were kept, and the notes that they have."""
-    kept, notes = tr("Kept"), (before.name[:LONGEST_NOTE], after.name[:LONGEST_NOTE])
+    kept, notes = tr_of("version", "Kept"), (before.name[:LONGEST_NOTE], after.name[:LONGEST_NOTE])
     rows = [Compared(kept, moment_text(before.saved), moment_text(after.saved))]
     if any(notes):
         rows.append(Compared(tr("Note"), *notes))

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.translation import tr
+from designer.translation import tr, tr_of
 from designer.window.box.time_line_model import mark_text, tasting_day
 from designer.window.parts.buttons import button
 from designer.window.parts.flow import FlowLayout
@@ -56,7 +56,7 @@ class TastingForm(QFrame):
         row = FlowLayout(marks, across=10)
         for number in MARKS:
             each = MarkButton(mark_text(number))
-            each.setAccessibleName(tr("Mark {mark}", mark=mark_text(number)))
+            each.setAccessibleName(tr_of("tasting", "Mark {mark}", mark=mark_text(number)))
             self.marks.addButton(each, number)
             row.addWidget(each)
         self.note = QPlainTextEdit()

@@ -7,7 +7,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QFrame, QHBoxLayout, QLabel, QLineEdit, QWidget
 from shiboken6 import isValid
 
-from designer.translation import tr
+from designer.translation import tr, tr_of
 from designer.window.find.page_texts import Spot, found_on
 from designer.window.paged_window import PagedWindow
 from designer.window.parts.buttons import button
@@ -38,7 +38,7 @@ class FindBar(QFrame):
         self.count = QLabel()
         self.count.setObjectName("soft")
         self.back = button(tr("Previous"), tr("The hit before (Shift+F3)"), lambda: self.go(-1))
-        self.on = button(tr("Next"), tr("The next hit (F3)"), lambda: self.go(1))
+        self.on = button(tr_of("hit", "Next"), tr("The next hit (F3)"), lambda: self.go(1))
         self.close_button = button(tr("Close"), tr("End finding (Escape)"), self.put_away)
         row = QHBoxLayout(self)
         row.setContentsMargins(18, 5, 18, 5)
