@@ -1,6 +1,7 @@
 """All that can be chosen about the program: units, looks, language, sheet, brew day, start.
 
-Each choice takes effect at once, here and where a menu has it too; there is nothing to confirm.
+Each choice takes effect at once, here and where a menu has it too, but for language and size, which
+wait until the program is opened anew; there is nothing to confirm.
 """
 
 from __future__ import annotations
@@ -23,7 +24,10 @@ from designer.window.preferences.choices import Choices
 from designer.window.preferences.rows import PickOne, TickOne, TypeOne
 from designer.window.session.recipe_window import RecipeWindow
 
-AT_ONCE = message("Each choice takes effect at once.")
+AT_ONCE = message(
+    "Each choice takes effect at once, but for language and size: they wait until Hobwort is opened "
+    "anew."
+)
 SIZE = QSize(560, 520)
 
 
