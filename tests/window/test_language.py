@@ -1,15 +1,18 @@
 """The language of the program, chosen in the window."""
 
 import pytest
-from PySide6.QtCore import QLocale
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtCore import QLocale, QTranslator
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QToolButton
 
+from designer import translation
 from designer.po_file import PoCatalogue
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
+from designer.spoken_language import catalogue_if_any
 from designer.window import opening_anew
 from designer.window.parts.settings import Settings
-from designer.window.parts.wording import locale_of
+from designer.window.parts.wording import locale_of, speak_alike
 from designer.window.session.leaving import Leaving
 
 FRENCH = """
@@ -116,3 +119,32 @@ def test_the_cupboard_keeps_what_the_catalogue_has_by_its_english_name(display):
         ("Omas Honigmischung", "Omas Honigmischung"),
     ):
         assert name.read(Typed(typed, None, "", display)) == kept
+
+
+@pytest.mark.parametrize(
+    ("code", "look_in"), [("de", "&Suchen in:"), ("fr", "&Regarder dans\u202f:")]
+)
+def test_no_word_of_the_dialog_of_files_is_left_in_english(qapp, code, look_in):
+    """In English it has the words that Qt has in its source."""
+
+    def words():
+        dialog = QFileDialog(None, "", "/", options=QFileDialog.Option.DontUseNativeDialog)
+        dialog.show()
+        found = [each.text() for each in dialog.findChildren(QLabel)]
+        found += [each.toolTip() for each in dialog.findChildren(QToolButton)]
+        found += [each.text() for each in dialog.findChildren(QAction) if each.text()]
+        dialog.close()
+        return [each for each in found if each]
+
+    english, before = words(), QLocale()
+    translation.use(catalogue_if_any(f"program_{code}"), code)
+    try:
+        speak_alike(qapp)
+        assert look_in in words()
+        assert not set(words()) & set(english)
+    finally:
+        for each in qapp.findChildren(QTranslator):
+            qapp.removeTranslator(each)
+            each.deleteLater()
+        QLocale.setDefault(before)
+        translation.use(None)

@@ -25,8 +25,8 @@ from designer.window.preferences.rows import PickOne, TickOne, TypeOne
 from designer.window.session.recipe_window import RecipeWindow
 
 AT_ONCE = message(
-    "Each choice takes effect at once, but for language and size: they wait until Hobwort is opened "
-    "anew."
+    "Each choice takes effect at once, but for language and size: they wait until Hobwort is "
+    "opened anew."
 )
 SIZE = QSize(560, 520)
 
@@ -48,6 +48,7 @@ class Preferences(QDialog):
         close.clicked.connect(self.accept)
         close.setDefault(True)
         said = QLabel(tr(AT_ONCE))
+        said.setWordWrap(True)
         said.setObjectName("soft")
         layout = QVBoxLayout(self)
         layout.setContentsMargins(18, 16, 18, 14)
