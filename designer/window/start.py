@@ -57,7 +57,8 @@ def run(path: Path | None, first: str = "") -> int:
     wear_typeface(application, settings.typeface)
     window = opened_window(path, settings, keeping=True, waiting=True, first=first)
     # After the window is put together: a style sheet polishes each widget at each new parent.
-    apply_scheme(application, settings.scheme, settings.contrast)
+    large = settings.targets == "always"
+    apply_scheme(application, settings.scheme, settings.contrast, large=large)
     catch_faults(window)
     window.show()
     code = int(application.exec())

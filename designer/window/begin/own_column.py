@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QVBoxLayout, QWidget
 
 from designer.translation import tr
 from designer.window.parts.sized_text import smaller
+from designer.window.parts.targets import least_high
 
 CONTROL_HEIGHT = 32
 
@@ -21,12 +22,11 @@ class Column(QWidget):
         self.said = small_label()
         self._head = QHBoxLayout()
         self._head.setSpacing(6)
-        height = self.caption.fontMetrics().height() + 4  # so that controls stand in line
-        self.caption.setFixedHeight(height)
+        self._beside = beside
         self._head.addWidget(self.caption)
         for each in beside:
-            each.setMaximumHeight(height)
             self._head.addWidget(each)
+        self._size_head()
         self._head.addStretch(1)
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -36,6 +36,18 @@ class Column(QWidget):
         layout.addWidget(self.said)
         layout.addStretch(1)
         control.setMinimumHeight(CONTROL_HEIGHT)
+
+    def _size_head(self) -> None:
+        """Have all captions of the form equally high, so that controls stand in line."""
+        height = least_high(self.caption.fontMetrics().height() + 4)
+        self.caption.setFixedHeight(height)
+        for each in self._beside:
+            each.setMaximumHeight(height)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.StyleChange:
+            self._size_head()
 
 
 class WayBack(QToolButton):

@@ -33,6 +33,7 @@ from designer.window.parts.buttons import button
 from designer.window.parts.column_widths import begin_with
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading
+from designer.window.parts.targets import keep_rows_high
 from designer.window.parts.under_way import UnderWay
 from designer.window.session.autosave import Autosave
 from designer.window.session.box_maintenance import BoxMaintenance
@@ -70,7 +71,7 @@ class BackupsTable(QTableView):
         self.setShowGrid(False)
         self.setTabKeyNavigation(False)
         self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
+        keep_rows_high(self, 12)
         self.horizontalHeader().setHighlightSections(False)
         self.horizontalHeader().setStretchLastSection(True)
         begin_with(self, (column.width for column in model.columns))

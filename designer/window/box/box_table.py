@@ -29,6 +29,7 @@ from designer.window.parts.letters import lettered_when_opened
 from designer.window.parts.plain_text import caption
 from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.settings import Settings
+from designer.window.parts.targets import keep_rows_high
 from designer.workbench import keys
 from designer.workbench.keys import MenuKey
 
@@ -65,7 +66,7 @@ class BoxTable(QTableView):
         self.setWordWrap(False)
         self.setIconSize(BAR)
         self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
+        keep_rows_high(self, 12)
         header = self.horizontalHeader()
         header.setHighlightSections(False)
         header.setSectionsClickable(True)

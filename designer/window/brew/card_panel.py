@@ -22,6 +22,7 @@ from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.going_round import go_round
+from designer.window.parts.targets import TARGET_PX
 
 
 class CardPanel(QFrame):
@@ -47,7 +48,7 @@ class CardPanel(QFrame):
         self.title.setWordWrap(True)
         self.title.setTextFormat(Qt.TextFormat.PlainText)
         self.field = QLineEdit()
-        self.field.setMinimumHeight(44)
+        self.field.setMinimumHeight(TARGET_PX)
         self.field.setAccessibleName(label)
         self.field.setPlaceholderText(label)
         self.field.returnPressed.connect(self.carry_out)

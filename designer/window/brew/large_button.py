@@ -9,8 +9,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication, QPushButton
 
-TARGET_PX = 44
-"""The least height and width of what is pressed."""
+from designer.window.parts.targets import TARGET_PX
 
 
 class LargeButton(QPushButton):
@@ -21,7 +20,12 @@ class LargeButton(QPushButton):
     """
 
     def __init__(
-        self, text: str, tip: str = "", act: Callable[[], object] | None = None, *, least: int = 44
+        self,
+        text: str,
+        tip: str = "",
+        act: Callable[[], object] | None = None,
+        *,
+        least: int = TARGET_PX,
     ) -> None:
         super().__init__(text)
         self.setObjectName("large")

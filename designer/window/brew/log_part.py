@@ -36,7 +36,7 @@ from designer.library.file_names import file_name
 from designer.translation import tr, trn
 from designer.units.clock import minutes_of, read_clock
 from designer.window.brew.card_panel import CardPanel
-from designer.window.brew.large_button import TARGET_PX, LargeButton
+from designer.window.brew.large_button import LargeButton
 from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
 from designer.window.parts.deeds import add_deeds, deeds_of
 from designer.window.parts.inks import inks_for
@@ -45,6 +45,7 @@ from designer.window.parts.questions import Questions
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.row_menu import add_buttons, offer_menu
 from designer.window.parts.sized_text import grown, height_of, sized
+from designer.window.parts.targets import TARGET_PX
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.recipe_window import RecipeWindow
 from designer.workbench.brew.entries import What

@@ -11,6 +11,7 @@ from designer.translation import tr
 from designer.window.brew.card_panel import CardPanel
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import FieldRefusedError, Refusal
+from designer.window.parts.targets import TARGET_PX
 
 USUAL_MIN = (2, 5, 10, 15, 20, 30, 60)
 LONGEST_MIN = 24 * 60.0
@@ -25,7 +26,7 @@ class NewTimer(CardPanel):
         super().__init__(card, tr("New timer"), tr("Minutes"), tr("Start"))
         self._display = display
         self.name = QLineEdit()
-        self.name.setMinimumHeight(44)
+        self.name.setMinimumHeight(TARGET_PX)
         self.name.setPlaceholderText(tr("What for (may be left empty)"))
         self.name.setAccessibleName(tr("What the timer is for"))
         self.name.returnPressed.connect(self.carry_out)

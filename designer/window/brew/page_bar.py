@@ -17,11 +17,12 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX, LargeButton
+from designer.window.brew.large_button import LargeButton
 from designer.window.brew.part_names import PARTS, SHORT, Part
 from designer.window.parts.eliding import ElidedLabel
 from designer.window.parts.icons import Choice
 from designer.window.parts.sized_text import SizedText, grown
+from designer.window.parts.targets import TARGET_PX
 
 CLOCK_PX = 24.0
 PARTS_PX = 1180.0

@@ -9,9 +9,10 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy
 
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX, LargeButton
+from designer.window.brew.large_button import LargeButton
 from designer.window.parts.inks import inks_for
 from designer.window.parts.sized_text import grown
+from designer.window.parts.targets import TARGET_PX
 
 AROUND_PX = 9
 """Least room left and right of words."""

@@ -27,12 +27,12 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX
 from designer.window.brew.mark_ring import draw_mark
 from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.page_frame import heading
 from designer.window.parts.sized_text import grown, sized
+from designer.window.parts.targets import TARGET_PX
 from designer.workbench.brew.brewing import Status
 
 _ELIDED = Qt.TextElideMode.ElideRight

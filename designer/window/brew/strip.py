@@ -28,9 +28,10 @@ from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.sized_text import SizedText, grown, largest_fitting
+from designer.window.parts.targets import TARGET_PX
 from designer.workbench.brew.blank_places import Place
 
-CELL_PX, FIELD_PX, GAP_PX = 90.0, 44, 8
+CELL_PX, FIELD_PX, GAP_PX = 90.0, TARGET_PX, 8
 NAMES_PX = 100.0
 """Width of a column, height of a field, room between, and width of what names the rows."""
 

@@ -39,6 +39,7 @@ from designer.window.parts.cell_table import CellTable
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import bring_into_view
+from designer.window.parts.targets import keep_rows_high
 from designer.window.session.worked_on import EditedRecipe
 from designer.workbench import keys
 
@@ -80,7 +81,7 @@ class LinesView(CellTable):
         self.setDropIndicatorShown(True)
         self.setDragDropOverwriteMode(False)
         self.setDefaultDropAction(Qt.DropAction.MoveAction)
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
+        keep_rows_high(self, ROW_PADDING)
         header = self.horizontalHeader()
         header.setStretchLastSection(False)
         header.setMinimumSectionSize(40)

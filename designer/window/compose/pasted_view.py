@@ -33,6 +33,7 @@ from designer.window.compose.pasted_rows import (
 from designer.window.compose.use_header import UseHeader
 from designer.window.parts.icons import SIZE, Choice, draw_tick
 from designer.window.parts.inks import inks_for
+from designer.window.parts.targets import keep_rows_high
 
 Index = QModelIndex | QPersistentModelIndex
 _Trigger = QAbstractItemView.EditTrigger
@@ -118,7 +119,7 @@ class PastedView(QTableView):
         self.setWordWrap(False)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 12)
+        keep_rows_high(self, 12)
         model.changed.connect(self.follow)
         self.heading.use_chosen.connect(
             lambda column, use: model.show(model.table.with_use(column, use))

@@ -20,6 +20,7 @@ from designer.window.find.things import Thing
 from designer.window.parts.announcing import announce
 from designer.window.parts.drawn_icons import SIZE, drawn_icon, no_icon
 from designer.window.parts.inks import inks_for
+from designer.window.parts.targets import least_high
 
 Index = QModelIndex | QPersistentModelIndex
 THING = int(Qt.ItemDataRole.UserRole)
@@ -66,7 +67,7 @@ class FoundDelegate(QStyledItemDelegate):
     """Paints a thing in one line; one that cannot be had now is pale."""
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
-        return QSize(100, option.fontMetrics.height() + 10)
+        return QSize(100, least_high(option.fontMetrics.height() + 10))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         thing: Thing = index.data(THING)

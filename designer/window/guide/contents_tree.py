@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSignalBlocker, QSize, Qt, Signal
-from PySide6.QtWidgets import QTreeWidget, QTreeWidgetItem
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QSignalBlocker, QSize, Qt, Signal
+from PySide6.QtWidgets import (
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTreeWidget,
+    QTreeWidgetItem,
+)
 
 from designer.guide.blocks import Page
 from designer.guide.pages import Guide
 from designer.translation import tr
+from designer.window.parts.targets import least_high
 
+Index = QModelIndex | QPersistentModelIndex
 _NAME = Qt.ItemDataRole.UserRole
+
+
+class _RoomyRows(QStyledItemDelegate):
+    """Rows with room above and below their words, or as high as a target for fingers."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        return QSize(0, least_high(option.fontMetrics.height() + 10))
 
 
 class ContentsTree(QTreeWidget):
@@ -26,6 +40,7 @@ class ContentsTree(QTreeWidget):
         self.setRootIsDecorated(False)
         self.setItemsExpandable(False)
         self.setIndentation(12)
+        self.setItemDelegate(_RoomyRows(self))
         self.currentItemChanged.connect(self._follow)
         self.show_all()
 
@@ -51,21 +66,16 @@ class ContentsTree(QTreeWidget):
                 for page in pages:
                     item = QTreeWidgetItem(above, [page.title])
                     item.setData(0, _NAME, page.name)
-                    item.setSizeHint(0, self._roomy())
                     self._items[page.name] = item
             self.expandAll()
 
     def _part(self, title: str) -> QTreeWidgetItem:
         item = QTreeWidgetItem(self, [title])
         item.setFlags(Qt.ItemFlag.ItemIsEnabled)
-        item.setSizeHint(0, self._roomy())
         font = item.font(0)
         font.setBold(True)
         item.setFont(0, font)
         return item
-
-    def _roomy(self) -> QSize:
-        return QSize(0, self.fontMetrics().height() + 10)
 
     def _follow(self, item: QTreeWidgetItem | None) -> None:
         name = item.data(0, _NAME) if item is not None else None

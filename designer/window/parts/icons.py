@@ -27,6 +27,7 @@ from PySide6.QtWidgets import (
 
 from designer.recipe.severity import Severity
 from designer.window.parts.inks import Inks, inks_for
+from designer.window.parts.targets import least_high
 
 SIZE = 16
 SCALE = 3
@@ -119,7 +120,7 @@ class Tick(QCheckBox):
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
         width = metrics.horizontalAdvance(self.text()) + SIZE + 14
-        return QSize(width, max(metrics.height(), SIZE) + 6)
+        return QSize(width, least_high(max(metrics.height(), SIZE) + 6))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -144,7 +145,7 @@ class Mark(QRadioButton):
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
         width = metrics.horizontalAdvance(self.text()) + SIZE + 14
-        return QSize(width, max(metrics.height(), SIZE) + 6)
+        return QSize(width, least_high(max(metrics.height(), SIZE) + 6))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()

@@ -12,6 +12,7 @@ from designer.window.parts.cell_editors import CellEditors
 from designer.window.parts.cell_table import CellTable
 from designer.window.parts.column_widths import begin_with
 from designer.window.parts.inks import inks_for
+from designer.window.parts.targets import keep_rows_high
 from designer.window.parts.typed_table import TypedTable
 from designer.workbench import keys
 
@@ -30,7 +31,7 @@ class PlainTableView(CellTable):
         self.setModel(model)
         self.setItemDelegate(CellEditors(model, self))
         self.setAccessibleName(name)
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + ROW_PADDING)
+        keep_rows_high(self, ROW_PADDING)
         self.horizontalHeader().setStretchLastSection(True)
         begin_with(self, (column.width for column in model.columns))
         self._was_at = (-1, 0)

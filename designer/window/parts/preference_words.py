@@ -28,6 +28,11 @@ CONTRAST_WORDS = {
     "usual": message("Usual"),
     "high": message("High, the brew day in larger type"),
 }
+TARGET_WORDS = {
+    "automatically": message("Automatically, once the screen is touched"),
+    "always": message("Always"),
+    "never": message("Never"),
+}
 TYPEFACE_WORDS = {
     "own": message("Hobwort's own"),
     "desktop": message("The desktop's"),

@@ -14,6 +14,7 @@ from PySide6.QtCore import QByteArray, QLocale, QObject, QSettings, Signal
 from designer.spoken_language import LANGUAGES, SYSTEM, wanted_language
 from designer.units import ShownUnits
 from designer.window.parts.interface_size import SIZES, USUAL, size_of
+from designer.window.parts.targets import WHEN
 from designer.window.parts.theme import CONTRASTS, SCHEMES
 from designer.window.parts.typeface import TYPEFACES
 
@@ -125,6 +126,15 @@ class Settings(QObject):
     @contrast.setter
     def contrast(self, contrast: str) -> None:
         self._keep("contrast", contrast)
+
+    @property
+    def targets(self) -> str:
+        """When what is pressed is large enough for fingers: one of `WHEN`."""
+        return self._word("targets", WHEN, "automatically")
+
+    @targets.setter
+    def targets(self, when: str) -> None:
+        self._keep("targets", when)
 
     @property
     def typeface(self) -> str:

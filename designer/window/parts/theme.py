@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPalette
 from PySide6.QtWidgets import QApplication
 
 from designer.window.parts.inks import DARK, HIGH_DARK, HIGH_LIGHT, LIGHT, Inks
+from designer.window.parts.targets import are_large, make_large, sheet_of_targets
 
 SCHEMES = ("system", "light", "dark")
 CONTRASTS = ("usual", "high")
@@ -249,8 +250,14 @@ def inks_of_scheme(scheme: str, contrast: str = "usual") -> Inks:
     return DARK if is_dark else LIGHT
 
 
-def apply_scheme(application: QApplication, scheme: str, contrast: str = "usual") -> None:
-    """Dress the whole program in a scheme of `SCHEMES`, with a contrast of `CONTRASTS`."""
+def apply_scheme(
+    application: QApplication, scheme: str, contrast: str = "usual", *, large: bool = False
+) -> None:
+    """Dress the whole program in a scheme of `SCHEMES`, with a contrast of `CONTRASTS`.
+
+    `large` makes all that is pressed large enough for fingers.
+    """
     inks = inks_of_scheme(scheme, contrast)
+    make_large(large)
     application.setPalette(palette_of(inks))
-    application.setStyleSheet(style_sheet(inks))
+    application.setStyleSheet(style_sheet(inks) + (sheet_of_targets(inks) if are_large() else ""))

@@ -15,6 +15,7 @@ from designer.window.parts.preference_words import (
     GRAVITY_WORDS,
     INGREDIENT_COLOUR_WORDS,
     SCHEME_WORDS,
+    TARGET_WORDS,
     TYPEFACE_WORDS,
     UNIT_WORDS,
 )
@@ -71,6 +72,7 @@ class Choices:
             self._pick("scheme", tr("Light or dark"), SCHEME_WORDS),
             self._pick("contrast", tr("Contrast"), CONTRAST_WORDS),
             self._pick("typeface", tr("Typeface"), TYPEFACE_WORDS),
+            self._pick("targets", tr("Large targets for fingers"), TARGET_WORDS),
         ]
 
     def _sheet(self) -> list[Row]:

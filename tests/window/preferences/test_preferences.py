@@ -33,7 +33,7 @@ def test_every_choice_is_kept_at_once_and_read_back_by_the_next_program(shown, w
     chosen = {"units": "us", "gravity": "plato", "colour": "srm", "ingredient_colour": "beer",
               "language": "fr", "size": 125, "scheme": "dark", "contrast": "high",
               "typeface": "desktop", "paper": "letter", "sheet_language": "de", "starts": DOORS,
-              "brew_volume": 40}  # fmt: skip
+              "brew_volume": 40, "targets": "always"}  # fmt: skip
     for name, data in chosen.items():
         _pick(shown.rows[name], data)
     for name in ("large_print", "brew_sound"):

@@ -24,6 +24,7 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
+from designer.window.parts.targets import TARGET_PX
 
 
 def up(value: float) -> float:
@@ -38,7 +39,7 @@ class CautionRow(QWidget):
         super().__init__()
         self.code = code
         self.tick = Tick("")
-        self.tick.setMinimumHeight(44)
+        self.tick.setMinimumHeight(TARGET_PX)
         self.words = words_in()
         self.words.installEventFilter(self)
         row = QHBoxLayout(self)

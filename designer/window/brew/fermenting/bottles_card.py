@@ -39,6 +39,7 @@ from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
 from designer.window.parts.refusal import FieldRefusedError, read_from
 from designer.window.parts.sized_text import grown
+from designer.window.parts.targets import TARGET_PX
 
 USUAL_L = (0.33, 0.5, 0.75, 1.0)
 LEAST_L, MOST_L = 0.05, 20.0
@@ -101,7 +102,7 @@ class SizeRow(QWidget):
         self.more = LargeButton("+", "", partial(card.step, number, 1))
         self.away = SignButton(partial(card.drop, number), plain=True)
         for each in (self.fewer, self.more):
-            each.setFixedWidth(44)
+            each.setFixedWidth(TARGET_PX)
             each.setAutoRepeat(True)
         words = QVBoxLayout()
         words.setSpacing(0)

@@ -19,6 +19,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
+from designer.window.parts.targets import TARGET_PX
 from designer.workbench.brew.beer import BeerNow
 
 FIRST_DAY = 3
@@ -50,7 +51,7 @@ class CoursePanel(QFrame):
             self.warmth_asked.emit,
         )
         self.fermenters = Choice()
-        self.fermenters.setMinimumHeight(44)
+        self.fermenters.setMinimumHeight(TARGET_PX)
         self.fermenters.setSizeAdjustPolicy(Choice.SizeAdjustPolicy.AdjustToContents)
         self.fermenters.setAccessibleName(tr("Which fermenter is shown"))
         self.fermenters.activated.connect(

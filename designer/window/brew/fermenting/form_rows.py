@@ -22,12 +22,13 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX, LargeButton
+from designer.window.brew.large_button import LargeButton
 from designer.window.parts.dates import CLOCK, day_form
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import Refusal
+from designer.window.parts.targets import TARGET_PX
 
 
 class BeerForm(QFrame):

@@ -24,6 +24,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
+from designer.window.parts.targets import TARGET_PX
 from designer.workbench.brew.brew_told import MARKS
 from designer.workbench.brew.brewing import Tasting
 
@@ -111,10 +112,10 @@ class PackagedCard(QFrame):
             self._enable,
         )
         self.mark.setAccessibleName(tr("Mark of the beer"))
-        self.mark.setMinimumHeight(44)
+        self.mark.setMinimumHeight(TARGET_PX)
         self.note = QLineEdit()
         self.note.setMaxLength(LONGEST_NOTE)
-        self.note.setMinimumHeight(44)
+        self.note.setMinimumHeight(TARGET_PX)
         self.note.setAccessibleName(tr("How it tastes"))
         self.note.setPlaceholderText(tr("How it looks, smells and tastes"))
         self.note.textChanged.connect(self._enable)

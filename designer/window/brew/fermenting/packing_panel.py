@@ -30,11 +30,11 @@ from designer.window.brew.fermenting.label_card import LabelCard, LabelShown
 from designer.window.brew.fermenting.packaged_card import PackagedCard
 from designer.window.brew.fermenting.packing_choices import PackingChoices
 from designer.window.brew.fermenting.sugar_card import SugarCard
-from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.drawn_icons import drawn_icon
 from designer.window.parts.page_frame import heading
 from designer.window.parts.sized_text import grown
+from designer.window.parts.targets import TARGET_PX
 
 WIDE_PX, MIDDLE_PX = 1080, 640
 """From the first width on four panels stand beside each other, from the second two."""

@@ -17,10 +17,10 @@ from PySide6.QtWidgets import (
 )
 
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
+from designer.window.parts.targets import TARGET_PX
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,12 +30,12 @@ from designer.brewday.explaining.explained import CauseCode, Explained, LikelyCa
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX
 from designer.window.brew.row_list import ROW, Index, RowList, RowsModel
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import Inks, inks_for
 from designer.window.parts.sized_text import grown, height_of, sized
+from designer.window.parts.targets import TARGET_PX
 
 WRAPS = int(Qt.TextFlag.TextWordWrap)
 DONT_CLIP = int(Qt.TextFlag.TextDontClip)

@@ -11,9 +11,9 @@ from PySide6.QtGui import QFontInfo, QFontMetricsF
 from PySide6.QtWidgets import QButtonGroup, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.translation import tr
-from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.sized_text import sized
+from designer.window.parts.targets import TARGET_PX
 
 
 class Chip(QPushButton):

@@ -24,13 +24,13 @@ from designer.errors import RefusedInputError
 from designer.recipe.limits import LONGEST_TYPED, MOST_FERMENTERS
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message, tr
-from designer.window.brew.large_button import TARGET_PX
 from designer.window.brew.reading.chips import ChipRow
 from designer.window.brew.reading.wrapped import wrapped
 from designer.window.parts.being_typed import mark
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.notes import Notes
 from designer.window.parts.page_frame import heading
+from designer.window.parts.targets import TARGET_PX
 from designer.workbench.typed_sample import NoGravityError, sample_temperature, sample_typed
 
 if TYPE_CHECKING:
