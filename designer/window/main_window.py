@@ -42,6 +42,7 @@ if TYPE_CHECKING:
     from designer.window.noting import Noting
     from designer.window.opening_anew import OpeningAnew
     from designer.window.parts.background import Latest
+    from designer.window.parts.fingers import Fingers
     from designer.window.parts.questions import Questions
     from designer.window.reminders import Reminders
     from designer.window.session.autosave import Autosave
@@ -109,6 +110,8 @@ class MainWindow(PagedWindow):
         self._painted = False
         self._going_on: GoingOn | None = None
         self._warm: list[Latest] = []
+        self.fingers: Fingers | None = None
+        self._was_touched = False
         self._scheme, self._typeface = self._worn(), settings.typeface
         self._begun_with = (settings.language, settings.size)
         self._opening_anew: OpeningAnew | None = None
@@ -233,7 +236,8 @@ class MainWindow(PagedWindow):
         if self._typeface != self.settings.typeface:
             wear_typeface(application, self.settings.typeface)
         self._scheme, self._typeface = wanted
-        apply_scheme(application, self.settings.scheme, self.settings.contrast)
+        settings, large = self.settings, self._has_large_targets()
+        apply_scheme(application, settings.scheme, settings.contrast, large=large)
 
     def _say_opening_anew(self) -> None:
         """Say when the language and the size that were chosen will be there."""
@@ -254,8 +258,29 @@ class MainWindow(PagedWindow):
         return self._opening_anew is not None and self._opening_anew.opens_anew
 
     def _worn(self) -> str:
-        """Light or dark, and how much contrast, in one word."""
-        return f"{self.settings.scheme} {self.settings.contrast}"
+        """Light or dark, how much contrast, and whether for fingers, in one word."""
+        targets = "large" if self._has_large_targets() else "usual"
+        return f"{self.settings.scheme} {self.settings.contrast} {targets}"
+
+    def _has_large_targets(self) -> bool:
+        """Whether what is pressed is to be large enough for fingers."""
+        when = self.settings.targets
+        return when == "always" or (when == "automatically" and self._was_touched)
+
+    def _follow_fingers(self) -> None:
+        """Take fingers as such, once there is a screen that can be touched."""
+        from designer.window.parts.touch_screen import has_touch_screen  # the first picture is seen
+
+        if self.fingers is None and has_touch_screen():
+            from designer.window.parts.fingers import Fingers
+
+            self.fingers = Fingers(self)
+            self.fingers.touched.connect(self._note_touched)
+
+    def _note_touched(self) -> None:
+        if not self._was_touched:
+            self._was_touched = True
+            self._follow_settings()
 
     def _follow_desktop(self) -> None:
         if self.settings.scheme == "system":
@@ -310,6 +335,10 @@ class MainWindow(PagedWindow):
         if not self.isVisible():
             return  # closed meanwhile
         self._wear_icon()
+        self._follow_fingers()
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.focusWindowChanged.connect(self._follow_fingers)
         self.explaining.begin()
         self.menus.begin()
         QTimer.singleShot(RESTING_MS, partial(self._warm[0].ask, _load_store))

@@ -94,6 +94,7 @@ class DayLine(QWidget):
         self.setAccessibleName(tr("The day, as a time line"))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
+        self.setProperty("drawnAlong", True)  # a finger reads the curves as the pointer does
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # it stands on a panel of paper
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         display.settings.changed.connect(self.refresh)

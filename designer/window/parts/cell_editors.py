@@ -116,6 +116,8 @@ class CellEditors(QStyledItemDelegate):
         edit.setMaxLength(LONGEST_TYPED)
         edit.setAccessibleName(tr(column.heading))
         edit.setFrame(False)
+        if column.facts is not None:  # a tablet shows its figures first
+            edit.setInputMethodHints(Qt.InputMethodHint.ImhPreferNumbers)
         if column.suggests:
             # Nor is anything offered in it.
             from designer.window.parts.offers import attach_suggestions

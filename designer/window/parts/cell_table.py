@@ -1,9 +1,9 @@
 """One rule for all tables that are typed in.
 
-A press chooses a cell. A second press (double click), F2, Return or the space bar opens it with its
-text chosen; a typed sign opens it with that sign in place of the text. Nothing waits, so that no
-sign is lost; nothing jumps to a row that begins with the sign. A cell that cannot be typed in takes
-no sign and says why. Headings choose nothing.
+A press chooses a cell. A second press (double click; with a finger at any later time), F2, Return
+or the space bar opens it with its text chosen; a typed sign opens it with that sign in place of the
+text. Nothing waits, so that no sign is lost; nothing jumps to a row that begins with the sign. A
+cell that cannot be typed in takes no sign and says why. Headings choose nothing.
 """
 
 from __future__ import annotations
@@ -57,6 +57,7 @@ class CellTable(QTableView):
         self.setShowGrid(False)
         self.setAutoScroll(False)  # Qt's comes half a second after a press, wherever one is by then
         self._pressing = False
+        self._tapped_again = QPersistentModelIndex()
         self._waiting: QComboBox | None = None
         self._added: QPersistentModelIndex | None = None
         self._lists_open = True
@@ -134,6 +135,10 @@ class CellTable(QTableView):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         self._pressing = True
+        at = self.indexAt(event.position().toPoint())
+        by_finger = event.source() != Qt.MouseEventSource.MouseEventNotSynthesized
+        is_again = by_finger and at == self.currentIndex() and not self.is_editing
+        self._tapped_again = QPersistentModelIndex(at if is_again else QModelIndex())
         super().mousePressEvent(event)
         self._pressing = False
 
@@ -146,8 +151,11 @@ class CellTable(QTableView):
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         super().mouseReleaseEvent(event)
         waiting, self._waiting = self._waiting, None
+        again, self._tapped_again = self._tapped_again, QPersistentModelIndex()
         if waiting is not None:
             waiting.showPopup()
+        elif again.isValid() and not self.is_editing:
+            self.open_cell(self.model().index(again.row(), again.column()))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if self.is_editing:

@@ -436,6 +436,7 @@ def quantity_field(
         lambda: display.default(facts),
         parent,
     )
+    field.setInputMethodHints(Qt.InputMethodHint.ImhPreferNumbers)  # a tablet shows figures first
 
     def other(text: str) -> Other | None:
         # No start asks.
