@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import fields
-from functools import partial
+from functools import lru_cache, partial
 from typing import Any, TypeVar
 
 from designer.errors import RefusedInputError
@@ -19,7 +19,7 @@ from designer.recipe.fields import FieldFacts, key_of
 from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
 from designer.recipe.message import Message, refused, say
 from designer.recipe.plan import plan_faults
-from designer.recipe.quantity import Quantity
+from designer.recipe.quantity import Kind, Quantity, When
 from designer.translation import message, tr
 from designer.units import read, read_clock, read_when, show
 from designer.units.numbers import normalised
@@ -144,7 +144,7 @@ def field_value(
     if "whole" in metadata:
         return _whole_number(found, place, metadata["whole"], faults)
     if name == "when":
-        return _taken(found, place, faults, _WANTS_WHEN, partial(read_when, kept=kept))
+        return _taken(found, place, faults, _WANTS_WHEN, partial(_read_when, kept=kept))
     if metadata.get("clock"):
         return _taken(found, place, faults, _WANTS_CLOCK, read_clock)
     if name == "locked":
@@ -218,7 +218,18 @@ def _taken(
 
 
 def _quantity(facts: FieldFacts, text: str, *, kept: bool) -> Quantity:
-    return checked_quantity(facts, read(facts.kind, _with_unit(facts, text), kept=kept))
+    return checked_quantity(facts, _read(facts.kind, _with_unit(facts, text), kept=kept))
+
+
+@lru_cache(maxsize=4096)
+def _read(kind: Kind, text: str, *, kept: bool) -> Quantity:
+    """Return what a text says; of a draft, read again each second, nearly all of it is known."""
+    return read(kind, text, kept=kept)
+
+
+@lru_cache(maxsize=1024)
+def _read_when(text: str, *, kept: bool) -> When:
+    return read_when(text, kept=kept)
 
 
 def _with_unit(facts: FieldFacts, text: str) -> str:

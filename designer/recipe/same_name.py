@@ -22,10 +22,12 @@ def folded(text: str) -> str:
     return plain
 
 
+@lru_cache(maxsize=4096)
 def name_key(name: str) -> str:
     """Return a name without what is written in more than one way: equal for equal things.
 
     Upper and lower case, accents, spaces, and the sign of degrees: "60 L" for a colour of 60 °L.
+    Those of the catalogue are asked for each time that a name is looked up in it.
     """
     return " ".join(folded(name).replace("°", "").split())
 
