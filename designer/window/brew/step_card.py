@@ -19,7 +19,14 @@ from designer.window.brew.mark_ring import MarkRing
 from designer.window.parts.announcing import Rested
 from designer.window.parts.inks import inks_for
 from designer.window.parts.lead_label import LeadLabel
-from designer.window.parts.sized_text import SizedText, grown, largest_fitting, sized, steps_down
+from designer.window.parts.sized_text import (
+    SizedText,
+    grown_in,
+    largest_fitting,
+    sized,
+    steps_down,
+    type_pixels,
+)
 
 LARGEST_PX, SMALLEST_PX = 112.0, 34.0
 """Amount and time left."""
@@ -98,6 +105,7 @@ class StepCard(QFrame):
         self.sentence = SizedText(wraps=True, parent=self)
         self.caution = Caution(self)
         self._measured = SizedText(bold=True)
+        self._type_px = type_pixels(self)
         self._ring = False
         self._second = ""
         self._make_buttons()
@@ -153,8 +161,7 @@ class StepCard(QFrame):
             (self.back_button, shown.back),
         ):
             button.setVisible(seen)
-        self.left = TimeLeft("?")  # so that it is said anew
-        self.show_left(left)
+        self._say_left(left)
         self.setAccessibleName(self.in_words())
         self.setAccessibleDescription(shown.sentence)
         self._rested.changed()
@@ -165,6 +172,11 @@ class StepCard(QFrame):
         if left == self.left:
             return
         turns = (left.late, bool(left.text)) != (self.left.late, bool(self.left.text))
+        self._say_left(left)
+        if turns or len(left.text) > len(ROOM_FOR_TIME):
+            self._arrange()
+
+    def _say_left(self, left: TimeLeft) -> None:
         self.left = left
         self.kind.say(
             tr("Now").upper() if left.late else self.shown.kind.upper(),
@@ -172,8 +184,6 @@ class StepCard(QFrame):
         )
         self.caption.say(left.caption, ink="brass" if left.late else "ink_soft")
         self.time.say(left.text, suffix=left.suffix, ink="brass" if left.late else "green")
-        if turns or len(left.text) > len(ROOM_FOR_TIME):
-            self._arrange()
 
     def in_words(self) -> str:
         """Return the step in words, for a screen reader."""
@@ -212,7 +222,9 @@ class StepCard(QFrame):
         """Set all of it into its place, in the largest type that has room."""
         if not hasattr(self, "_needs"):
             return
-        edge = round(grown(self, 14 if self.width() < grown(self, 600) else 20))
+        self._type_px = type_pixels(self)
+        self._measured.setFont(self.font())
+        edge = round(self._grown(14 if self.width() < self._grown(600) else 20))
         room = QRect(edge, round(0.6 * edge), self.width() - 2 * edge, self.height() - edge)
         if room.width() < 40:
             return
@@ -225,13 +237,16 @@ class StepCard(QFrame):
             self._needs = needs
             self.updateGeometry()
 
+    def _grown(self, pixels: float) -> float:
+        return grown_in(self._type_px, pixels)
+
     def _place_top(self, room: QRect) -> int:
         """Place mark, kind and when; return where they end."""
         ring = self.mark.sizeHint().height()
         self.mark.setGeometry(room.left(), room.top(), ring, ring)
         left = room.left() + ring + 12
         pixels = largest_fitting(
-            (self.kind, self.when), room.right() - left, 16, grown(self, 16), grown(self, 10)
+            (self.kind, self.when), room.right() - left, 16, self._grown(16), self._grown(10)
         )
         self.kind.set_pixels(0.9 * pixels)
         self.when.set_pixels(pixels)
@@ -270,7 +285,7 @@ class StepCard(QFrame):
     def _place_middle(self, room: QRect) -> int:
         """Place what is read from afar; return the least height in which it has room."""
         least = round(sum(self._heights(room.width(), FAR_SCALE)))
-        largest = min(max(room.width() / grown(self, USUAL_WIDTH_PX), 1.0), MOST_TIMES)
+        largest = min(max(room.width() / self._grown(USUAL_WIDTH_PX), 1.0), MOST_TIMES)
         for scale in steps_down(largest, SMALLEST_SCALE):
             placed = self._heights(room.width(), scale)
             if sum(placed) <= room.height():
@@ -282,13 +297,13 @@ class StepCard(QFrame):
         """Return the sizes of figures, name, sentence and caution at a scale."""
 
         def at(largest: float, least: float) -> float:
-            return grown(self, max(largest * scale, least))
+            return self._grown(max(largest * scale, least))
 
         largest = at(LARGEST_PX, SMALLEST_PX)
         time = self._widest_time()
         beside = (self.large, time) if self.large.text() else (time,)
-        figures = largest_fitting(beside, width, grown(self, 24), largest, grown(self, 20))
-        largest_name, least = at(NAME_PX, NAME_LEAST_PX), grown(self, NAME_LEAST_PX)
+        figures = largest_fitting(beside, width, self._grown(24), largest, self._grown(20))
+        largest_name, least = at(NAME_PX, NAME_LEAST_PX), self._grown(NAME_LEAST_PX)
         for name in steps_down(largest_name, min(least, largest_name)):
             lines = self.name.wanted_width(name) / width
             if lines <= 1.0 or (lines <= 1.8 and name <= 0.75 * largest_name):
@@ -304,7 +319,7 @@ class StepCard(QFrame):
     def _heights(self, width: float, scale: float) -> list[float]:
         """Return the heights of figures, name, sentence and caution at a scale."""
         figures, name, do, caution = self._sizes(width, scale)
-        caption = 1.2 * grown(self, 15) if self.left.text else 0.0
+        caption = 1.2 * self._grown(15) if self.left.text else 0.0
         first = LINE * figures if self.large.text() or self.left.text else 0.0
         if self.headline.text():
             beside = width - self._time_width(figures)
@@ -320,30 +335,29 @@ class StepCard(QFrame):
     def _time_width(self, figures: float) -> float:
         if not self.left.text:
             return 0.0
-        return self._widest_time().wanted_width(figures) + grown(self, 24)
+        return self._widest_time().wanted_width(figures) + self._grown(24)
 
     def _widest_time(self) -> SizedText:
         """Return the time as wide as it may come to be while it stands there."""
         left = self.left
-        self._measured.setFont(self.font())
         widest = max(left.text, ROOM_FOR_TIME, key=len) if left.text else ""
         self._measured.say(widest, suffix=left.suffix)
         return self._measured
 
     def _headline_px(self, width: float, scale: float) -> float:
         """Return the size of a name that stands where an amount would: on two lines at most."""
-        for pixels in steps_down(grown(self, max(60.0 * scale, 26.0)), grown(self, 20.0)):
+        for pixels in steps_down(self._grown(max(60.0 * scale, 26.0)), self._grown(20.0)):
             lines = self.headline.wanted_height(width, pixels) / (LINE * pixels)
             if lines <= 2.1 and self.headline.wanted_width(pixels) <= 1.9 * width:
                 return pixels
-        return grown(self, 20.0)
+        return self._grown(20.0)
 
     def _set_down(self, room: QRect, heights: list[float], scale: float) -> None:
         figures, name, do, caution = self._sizes(room.width(), scale)
         spare = max(room.height() - sum(heights), 0.0) / 3
         y = room.top() + spare
         beside = room.width() - self._time_width(figures)
-        above = round(1.2 * grown(self, 15))
+        above = round(1.2 * self._grown(15))
         if self.headline.text():
             self.headline.set_pixels(self._headline_px(beside, scale))
             self.headline.setGeometry(_rect(room.left(), y, beside, heights[0]))
@@ -351,7 +365,7 @@ class StepCard(QFrame):
         self.large.setGeometry(_rect(room.left(), y, beside, heights[0]))
         self.time.set_pixels(figures)
         self.time.setGeometry(_rect(room.left() + beside, y, room.width() - beside, heights[0]))
-        self.caption.set_pixels(grown(self, 15))
+        self.caption.set_pixels(self._grown(15))
         over = y + (heights[0] - figures) / 2 - above + 2
         self.caption.setGeometry(_rect(room.left(), max(over, room.top() - 4), room.width(), above))
         y += heights[0]
@@ -406,8 +420,7 @@ class Caution(QFrame):
         """Return how high it is at a width, with the room around it."""
         if self.isHidden():
             return 0.0
-        self.set_pixels(pixels)
-        return self.text.heightForWidth(round(width) - 32) + 18.0
+        return self.text.height_in(sized(self.font(), pixels), round(width) - 32) + 18.0
 
     def is_whole(self) -> bool:
         """Whether all of it has room."""

@@ -32,6 +32,7 @@ class LeadLabel(QLabel):
         self._lead, self._said, self._lead_ink = 0, "", lead_ink
         self._laid: dict[int, tuple[QTextLayout, float]] = {}
         self._font = QFont()
+        self._tried: dict[tuple[str, int], int] = {}
         self.setWordWrap(True)
         self.setTextFormat(Qt.TextFormat.PlainText)
 
@@ -39,7 +40,7 @@ class LeadLabel(QLabel):
         """Show other words; `lead` in bold."""
         stood = self._heights()
         self._lead, self._said = len(lead), f"{lead} {text}"
-        self._laid = {}
+        self._laid, self._tried = {}, {}
         self.setAccessibleName(self._said)
         if self._heights() != stood:
             self.setText(self._said)  # which asks for another place
@@ -63,11 +64,18 @@ class LeadLabel(QLabel):
         if self._font != self.font():
             self._font, self._laid = QFont(self.font()), {}
         if width not in self._laid:
-            self._laid[width] = self._lay_out(float(width))
+            self._laid[width] = self._lay_out(float(width), self._font)
         return self._laid[width]
 
-    def _lay_out(self, width: float) -> tuple[QTextLayout, float]:
-        layout = QTextLayout(self._said, self._font)
+    def height_in(self, font: QFont, width: int) -> int:
+        """Return how high it would be in another font, at a width; it stays as it is."""
+        place = font.key(), width
+        if place not in self._tried:
+            self._tried[place] = ceil(self._lay_out(float(max(width, LEAST_WIDTH)), font)[1])
+        return self._tried[place]
+
+    def _lay_out(self, width: float, font: QFont) -> tuple[QTextLayout, float]:
+        layout = QTextLayout(self._said, font)
         option = QTextOption()
         option.setWrapMode(QTextOption.WrapMode.WrapAtWordBoundaryOrAnywhere)
         layout.setTextOption(option)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QEvent, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontInfo, QFontMetricsF, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -26,13 +26,28 @@ _FIGURE = re.compile(r"\d")
 
 def grown(widget: QWidget, pixels: float) -> float:
     """Return a size told for the usual type, as it is in the type of a widget."""
-    return pixels * QFontInfo(widget.font()).pixelSize() / USUAL_PX
+    return grown_in(type_pixels(widget), pixels)
+
+
+def type_pixels(widget: QWidget) -> float:
+    """Return how large the type of a widget is, in pixels."""
+    return QFontInfo(widget.font()).pixelSize()
+
+
+def grown_in(type_px: float, pixels: float) -> float:
+    """Return a size told for the usual type, as it is in a type that is so large."""
+    return pixels * type_px / USUAL_PX
+
+
+def whole_pixels(pixels: float) -> int:
+    """Return the size that type of so many pixels is set in."""
+    return max(round(pixels), 1)
 
 
 def sized(font: QFont, pixels: float, *, bold: bool = False) -> QFont:
     """Return the font in another size, with figures that all are as wide."""
     found = QFont(font)
-    found.setPixelSize(max(round(pixels), 1))
+    found.setPixelSize(whole_pixels(pixels))
     found.setBold(bold)
     return found
 
@@ -89,6 +104,8 @@ class SizedText(QWidget):
         self._text = self._suffix = ""
         self._ink, self._bold, self._wraps, self._align = ink, bold, wraps, align
         self._pixels = USUAL_PX
+        self._widths: dict[tuple[str, int], float] = {}
+        self._heights: dict[tuple[int, float], float] = {}
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
 
     def text(self) -> str:
@@ -100,6 +117,7 @@ class SizedText(QWidget):
         ink = ink or self._ink
         if (text, suffix, ink) != (self._text, self._suffix, self._ink):
             self._text, self._suffix, self._ink = text, suffix, ink
+            self._forget()
             self.setAccessibleName(self.text())
             self.update()
 
@@ -118,8 +136,24 @@ class SizedText(QWidget):
         """Return the font that it is painted in."""
         return sized(self.font(), self._pixels, bold=self._bold)
 
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._forget()
+
+    def _forget(self) -> None:
+        """Measure anew: while a size is sought the same few whole pixels are asked for often."""
+        self._widths, self._heights = {}, {}
+
     def wanted_height(self, width: float, pixels: float) -> float:
         """Return how high the text is in a size, at a width."""
+        place = whole_pixels(pixels), width
+        found = self._heights.get(place)
+        if found is None:
+            found = self._heights[place] = self._height_of(width, pixels)
+        return found
+
+    def _height_of(self, width: float, pixels: float) -> float:
         font = sized(self.font(), pixels, bold=self._bold)
         if self._wraps:
             return height_of(font, self._text, width) if self._text else 0.0
@@ -127,11 +161,18 @@ class SizedText(QWidget):
 
     def wanted_width(self, pixels: float) -> float:
         """Return how wide the text is in a size, on one line."""
-        wide = width_of(sized(self.font(), pixels, bold=self._bold), self._text)
+        wide = self._width_of(self._text, pixels)
         if not self._suffix:
             return wide
-        small = sized(self.font(), SUFFIX * pixels, bold=self._bold)
-        return wide + GAP * pixels + width_of(small, self._suffix)
+        return wide + GAP * pixels + self._width_of(self._suffix, SUFFIX * pixels)
+
+    def _width_of(self, text: str, pixels: float) -> float:
+        place = text, whole_pixels(pixels)
+        found = self._widths.get(place)
+        if found is None:
+            font = sized(self.font(), pixels, bold=self._bold)
+            found = self._widths[place] = width_of(font, text)
+        return found
 
     def is_whole(self) -> bool:
         """Whether all of it has room."""
