@@ -20,9 +20,10 @@ _NO_STEPS: Mapping[str, float] = {}
 class Form(NamedTuple):
     """One unit that a value is written in.
 
-    `places` are its decimals, of which closing zeros are left off unless they are `fixed`; it is
-    taken where the rounded figure is `below` a limit, else the next form is. The base unit is
-    `per_base` of it; 0 where the table of unit words tells.
+    `places` are its decimals, of which closing zeros are left off unless they are `fixed`; of a
+    price they go `together` or not at all, as shops write 3, 3.20 and 3.25. It is taken where the
+    rounded figure is `below` a limit, else the next form is. The base unit is `per_base` of it; 0
+    where the table of unit words tells.
     """
 
     unit: str
@@ -30,6 +31,7 @@ class Form(NamedTuple):
     below: float = inf
     per_base: float = 1.0
     fixed: bool = False
+    together: bool = False
 
 
 class KindFacts(NamedTuple):
@@ -212,7 +214,9 @@ KINDS: dict[Kind, KindFacts] = {
         bare="bar",
         bare_us="psi",
     ),
-    Kind.MONEY: KindFacts("a price, such as 3.20", metric=(Form("", 2),), likely=(0.0, 500.0)),
+    Kind.MONEY: KindFacts(
+        "a price, such as 3.20", metric=(Form("", 2, together=True),), likely=(0.0, 500.0)
+    ),
     Kind.CONCENTRATION: KindFacts(
         "a concentration, such as 1 mg/L",
         metric=(Form("mg/L", 2),),
@@ -285,10 +289,12 @@ def written(value: float, forms: tuple[Form, ...]) -> str:
     would be shown otherwise.
     """
     least, text = 0.0, ""
-    for unit, places, below, per_base, fixed in forms:
+    for unit, places, below, per_base, fixed, together in forms:
         figure = max(round(abs(value) * per_base, places), round(least * per_base, places))
         text = f"{-figure if value < 0.0 and figure else figure:.{places}f}"
-        if places and not fixed:
+        if together:
+            text = text.removesuffix("." + "0" * places)
+        elif places and not fixed:
             text = text.rstrip("0").rstrip(".")
         text = f"{text} {unit}".rstrip()
         if figure < below:

@@ -127,7 +127,8 @@ def test_amounts_keep_three_figures_or_what_a_kitchen_scale_or_jug_can_tell(kind
         (Kind.BITTERNESS, 34.6, "35 IBU", "35 IBU"),
         (Kind.BEER_COLOUR, 12.34, "12.3 SRM", "12.3 SRM"),
         (Kind.CARBONATION, 2.3, "2.3 vol", "2.3 vol"),
-        (Kind.MONEY, 3.2, "3.2", "3.2"),
+        (Kind.MONEY, 3.2, "3.20", "3.20"),
+        (Kind.MONEY, 3.0, "3", "3"),
         (Kind.NUMBER, 4.15, "4.15", "4.15"),
     ],
 )
