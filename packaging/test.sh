@@ -3,7 +3,8 @@
 # sh packaging/test.sh [--browser | --all] [PYTEST WORDS]
 # With --browser a browser is installed too, in which the page for a phone is tried; where there is
 # none those tests are skipped, and that is said. With --all there follow what takes long: the whole
-# sheet command against a spreadsheet (LibreOffice, of Debian), and the packages, made and tried.
+# sheet command against a spreadsheet (LibreOffice, of Debian), the pictures of the guide against the
+# window of today, and the packages, made twice and tried.
 set -u
 top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd) || exit 1
 extras="[dev]"
@@ -35,6 +36,7 @@ stage() {
 }
 stage "$python" -m pytest "$@"
 stage "$python" tests/benchmarks/sheet_against_spreadsheet.py
+stage "$python" -m tests.guide_pictures --check
 unset QT_QPA_PLATFORM
-stage sh "$top/packaging/try_packages.sh"
+stage sh "$top/packaging/try_packages.sh" --all
 exit "$code"
