@@ -44,6 +44,9 @@ if sys.platform == "linux":
     # tells Qt itself.
     UNWANTED_HOOKS.add("pyi_rth_pyside6")
 
+UNWANTED_FILES = {"RECORD"}
+"""pip's list of what it installed: the programs in it name the folder where the bundle was made."""
+
 QT_PLUGINS = {
     "platforms": {"qxcb", "qwayland", "qoffscreen", "qwindows", "qcocoa"},
     "platforminputcontexts": {
@@ -103,7 +106,9 @@ def _is_kept(path: PurePosixPath, libraries: set[str]) -> bool:
         return _is_kept_of_qt(path, libraries)
     if sys.platform == "linux" and len(path.parts) == 1 and ".so" in path.name:
         return bool(_licence(path.name))
-    return "testsuite" not in path.parts and not path.name.startswith("_multiarray_tests")
+    if path.name in UNWANTED_FILES or path.name.startswith("_multiarray_tests"):
+        return False
+    return "testsuite" not in path.parts
 
 
 def _licence(library: str) -> str:

@@ -56,6 +56,14 @@ def test_what_a_bundle_leaves_out_is_never_imported_by_the_program(scripts):
             assert not unwanted & set(named), path
 
 
+def test_nothing_in_a_bundle_tells_in_which_folder_it_was_made(scripts):
+    parts = import_module("parts")
+
+    of_pint = [(f"pint-0.25.dist-info/{name}", f"/made/here/{name}", "DATA")
+               for name in ("METADATA", "RECORD")]  # fmt: skip
+    assert parts.kept(of_pint) == of_pint[:1]
+
+
 def test_desktop_entry_and_type_of_recipes_go_together():
     entry = ConfigParser(interpolation=None, strict=True)
     entry.optionxform = str
