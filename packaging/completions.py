@@ -13,7 +13,7 @@ SHELLS = ("bash", "zsh", "fish")
 RECIPES = {
     "bash": "_hobwort_recipes",
     "zsh": "_files -g '*.hobwort'",
-    "fish": "__fish_complete_suffix .hobwort",
+    "fish": "(__fish_complete_suffix .hobwort)",
 }
 """Recipe files, and folders on the way to them."""
 ANY_FILE = {"output", "csv"}
@@ -31,16 +31,27 @@ _hobwort_recipes() {
 
 
 BASH = "complete -o bashdefault -F"
+ZSH = "_describe 'hobwort commands' _commands"
+FISH = (
+    "complete -c hobwort -n '_shtab_hobwort_using; and test $_shtab_hobwort_npos -eq 0' "
+    "-ka '(__fish_complete_suffix .hobwort)'"
+)
 
 
 def completions(shell: str) -> str:
     """Return the file that one of `SHELLS` reads."""
     commands = parser()
     _tell_files(commands, ())
+    if shell == "zsh":
+        _without_signs(commands)
     text = str(shtab.complete(commands, shell, preamble=PREAMBLE))
+    # Where no command fits, a file may be meant that the window is to open.
     if shell == "bash":
-        # Where no command fits, a file may be meant that the window is to open.
         text = text.replace(BASH, BASH.replace("-F", "-o default -o filenames -F"))
+    elif shell == "zsh":
+        text = text.replace(ZSH, f"{ZSH}\n  _files -g '*.hobwort'")
+    elif shell == "fish":
+        text += f"\n{FISH}\n"
     return text
 
 
@@ -55,6 +66,16 @@ def _tell_files(command: argparse.ArgumentParser, path: tuple[str, ...]) -> None
             action.complete = RECIPES if path[0] != "brews" else shtab.FILE
         elif action.dest in ANY_FILE:
             action.complete = shtab.FILE
+
+
+def _without_signs(command: argparse.ArgumentParser) -> None:
+    """Take out of what values are called what would end a word of zsh's there: "9 L", 09:00."""
+    for action in command._actions:
+        if isinstance(action, argparse._SubParsersAction):
+            for inner in action.choices.values():
+                _without_signs(inner)
+        elif isinstance(action.metavar, str):
+            action.metavar = action.metavar.replace('"', "").replace(":", r"\:")
 
 
 if __name__ == "__main__":
