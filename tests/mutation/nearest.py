@@ -1,12 +1,13 @@
 """Which tests are tried for a change, and in what order: those that come to it, quick ones first.
 
-Files that noticed changes of the same module before come sooner. After the tests that come to the
-change stand the other ones of their files, which may look at what was worked out and kept.
+Tests of a file that noticed changes of the same module before come sooner. After the tests that
+come to the change stand the other ones of their files, which may look at what was worked out and
+kept.
 """
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from pathlib import Path
 
 from tests.mutation.places import Place
@@ -34,33 +35,23 @@ class Nearest:
 
     def tests_for(self, module: Path, place: Place) -> list[Seen]:
         """Return the tests that can notice a change, in the order in which they are tried."""
-        coming: dict[str, list[Seen]] = {}
+
+        def soon(test: Seen) -> float:
+            return test.seconds / (1 + self._noticed[module, file_of(test.test)])
+
+        coming, others = [], []
         for file, tests in self._by_file.items():
-            if there := [each for each in tests if _comes_to(each, place)]:
-                coming[file] = there
-        if not place.in_function:
-            for file, tests in self._by_file.items():
-                if file not in coming and imports(self._here / file, module, self._here):
-                    coming[file] = tests
-        order = sorted(
-            coming,
-            key=lambda file: (
-                sum(each.seconds for each in coming[file]) / (1 + self._noticed[module, file])
-            ),
-        )
-        first = [each for file in order for each in _quick_first(coming[file])]
-        chosen = {each.test for each in first}
-        rest = [
-            each
-            for file in order
-            for each in _quick_first(self._by_file[file])
-            if each.test not in chosen
-        ]
-        return first + rest
-
-
-def _quick_first(tests: Sequence[Seen]) -> list[Seen]:
-    return sorted(tests, key=lambda each: each.seconds)
+            there = [each for each in tests if _comes_to(each, place)]
+            if (
+                not there
+                and not place.in_function
+                and imports(self._here / file, module, self._here)
+            ):
+                there = tests
+            if there:
+                coming += there
+                others += [each for each in tests if each not in there]
+        return sorted(coming, key=soon) + sorted(others, key=soon)
 
 
 def _comes_to(test: Seen, place: Place) -> bool:
