@@ -11,7 +11,7 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.measured.doubtful import doubts_of
+from designer.brewday.measured.doubtful import doubts_of, misread
 from designer.brewday.measured.readings import By, Measured, Reading
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Range
@@ -170,3 +170,105 @@ def test_what_cannot_be_is_told_with_its_limit_and_may_stay_all_the_same(doubt, 
     assert found.message.text.endswith("Read it again, or have it measured anyway.")
     assert found.reading.value == value
     assert found.anyway.text.startswith("Measured anyway")
+
+
+# Without figures of its own: what would be read is that of the outlook, or of the line.
+def test_a_packet_is_held_against_its_line_and_no_hop_has_more_than_three_tenths(porter, outlook):
+    hop = porter.hops[0]
+    known = hop.alpha.value
+
+    def ask(value, typed=""):
+        reading = Reading(Measured.ALPHA, value, By.PACKET, lines="hops", line_id=hop.line_id)
+        return doubts_of(reading, outlook, porter, typed=typed)
+
+    assert ask(1.1 * known) is None
+    comma = ask(known / 10.0, f"{10.0 * known:.2f}")
+    assert comma.slips[0].code == "comma"
+    assert comma.slips[0].meant.value == pytest.approx(known)
+    assert not comma.is_impossible
+    beyond = ask(0.31)
+    assert beyond.is_impossible
+    assert beyond.message.text.startswith("No hop has 31 % of alpha acid; 30 % is the most.")
+    assert ask(0.0).is_impossible
+    assert not ask(0.30).is_impossible
+
+
+def test_a_weight_is_held_against_its_line(porter, outlook):
+    line = porter.fermentables[0]
+    kg = line.amount.value
+
+    def ask(value, line_id=line.line_id):
+        lines = {"lines": "fermentables", "line_id": line_id}
+        return doubts_of(Reading(Measured.WEIGHT, value, By.SCALE, **lines), outlook, porter)
+
+    assert ask(1.1 * kg) is None
+    assert ask(3.0 * kg) is not None
+    assert ask(0.0).message.text.startswith("Nothing was weighed.")
+    assert ask(3.0 * kg, line_id=999) is None  # of no line nothing is known
+
+
+def test_a_text_that_is_no_reading_is_asked_about_if_a_slip_explains_it(porter, outlook):
+    def ask(value, typed):
+        return misread(
+            Reading(Measured.ORIGINAL_GRAVITY, value, By.HYDROMETER), outlook, porter, typed
+        )
+
+    found = ask(46.0, "46")
+    assert found.message.text == "“46” is no such reading."
+    assert found.anyway is None
+    assert found.slips[0].meant.value == pytest.approx(1.046)
+    assert ask(1.046, "1.046") is None
+    assert ask(1e6, "a million") is None
+
+
+@pytest.mark.parametrize(
+    ("value", "typed_text", "code"),
+    [(1.474, "1.474", "imperial gallons"), (6700.0, "6700", "millilitres")],
+)
+def test_litres_that_were_read_in_other_units_are_known(doubt, value, typed_text, code):
+    """An imperial gallon is 4.546 L (NIST SP 811)."""
+    slips = doubt(Measured.BOIL_START_VOLUME, value, typed_text).slips
+    meant = next(each.meant.value for each in slips if each.code == code)
+    assert meant == pytest.approx(6.7, rel=0.001)
+
+
+def test_what_cannot_be_begins_where_it_is_told(doubt):
+    def impossible(what, value):
+        found = doubt(what, value)
+        return found is not None and found.is_impossible
+
+    for what, least, most, nearly in (
+        (Measured.ORIGINAL_GRAVITY, 0.980, 1.200, 0.001),
+        (Measured.COOLED, -2.0, 102.0, 0.3),  # a pot boils at 100 °C, give or take the weather
+    ):
+        assert not impossible(what, least)
+        assert impossible(what, least - nearly)
+        assert not impossible(what, most - nearly)
+        assert impossible(what, most + nearly)
+    assert not impossible(Measured.ORIGINAL_GRAVITY, 1.2)
+    # A pot of 9 L and a bucket of 12 L may hold a twentieth more than is said of them.
+    assert not impossible(Measured.BOIL_START_VOLUME, 9.44)
+    assert impossible(Measured.BOIL_START_VOLUME, 9.46)
+    assert not impossible(Measured.INTO_FERMENTER, 12.59)
+    assert impossible(Measured.INTO_FERMENTER, 12.61)
+    assert doubt(Measured.COOLED, -3.0).message.text.startswith("At -3 °C it would be ice.")
+
+
+def test_a_reading_is_doubted_from_three_and_a_half_deviations_on(doubt):
+    """Of 1.046, 0.003 of the forecast, 0.002 of the instrument: 3.5/1.645 of 0.0036 is 0.0077."""
+    assert doubt(Measured.ORIGINAL_GRAVITY, 1.0536) is None
+    assert doubt(Measured.ORIGINAL_GRAVITY, 1.0538) is not None
+    assert doubt(Measured.ORIGINAL_GRAVITY, 1.0384) is None
+    assert doubt(Measured.ORIGINAL_GRAVITY, 1.0382) is not None
+    # Cooled to 40 °C: what the brewer decides may be 16 °C otherwise, and 2 °C the thermometer.
+    assert doubt(Measured.COOLED, 40.0 + 34.2) is None
+    assert doubt(Measured.COOLED, 40.0 + 34.4) is not None
+
+
+def test_no_more_than_three_slips_are_asked_about_and_no_meaning_twice(doubt):
+    for what, value, typed_text, *_ in SLIPS:
+        slips = doubt(what, value, typed_text).slips
+        assert 1 <= len(slips) <= 3
+        meant = [(each.meant.what, f"{each.meant.value:.3g}") for each in slips]
+        if what is not Measured.ORIGINAL_GRAVITY and what is not Measured.BOIL_START_GRAVITY:
+            assert len(set(meant)) == len(meant)
