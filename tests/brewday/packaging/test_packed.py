@@ -280,3 +280,54 @@ def test_plain_words_stand_for_volumes():
     assert sorted(each.volumes for each in FIZZ) == [each.volumes for each in FIZZ]
     assert fizz_of(" Lively").volumes == nearest_fizz(2.55).volumes == 2.6
     assert fizz_of("very") is None
+
+
+@pytest.mark.parametrize(
+    ("sizes", "beer_l", "counts"),
+    [
+        # 0.75 and 0.5: 2.25 L fill three large ones, or one large one and three small ones.
+        ((0.75, 0.5), 2.25, (3, 0)),
+        ((0.75, 0.5), 2.0, (2, 1)),
+        ((0.75, 0.5), 1.0, (0, 2)),
+        ((0.5, 0.33), 1.16, (1, 2)),
+        ((0.5,), 1.49, (2,)),
+        ((0.5,), 1.5, (3,)),
+        ((0.5,), -1.0, (0,)),
+        ((0.0, 0.5), 1.0, (0, 2)),
+        ((1.0, 0.75, 0.5), 1.25, (0, 1, 1)),
+        ((), 5.0, ()),
+    ],
+)
+def test_little_is_left_over_with_the_fewest_bottles(sizes, beer_l, counts):
+    fitted = counted_to_fit(tuple(BottleSize(each, 7) for each in sizes), beer_l)
+    assert tuple(each.count for each in fitted) == counts
+
+
+def test_beer_that_is_done_may_still_fall_by_a_point_and_a_half():
+    strong = replace(DONE, volumes=1.0, bottles=(BottleSize(0.5, 12, Bottle.SPARKLING),))
+    assert packaged(replace(strong, may_fall=0.0015), TODAY).sugars
+    assert packaged(replace(strong, may_fall=0.0016), TODAY).refused_for is Refused.UNFINISHED
+
+
+def test_what_comes_after_the_end_of_the_calendar_is_left_out():
+    last = date.max
+    assert packaged(DONE, last).dates == ()
+    unread = packaged(replace(DONE, may_fall=None), last)
+    assert unread.refused_for is Refused.NOT_READ
+    assert unread.dates[0][0] == last
+
+
+def test_large_bottles_are_filled_first_and_a_keg_leaves_nothing():
+    two = BottleSize(0.33, 4), BottleSize(0.75, 2)
+    assert packaged(replace(DONE, beer_l=1.9, bottles=two), TODAY).empty_bottles == 3
+    assert packaged(replace(DONE, beer_l=0.0, bottles=two), TODAY).empty_bottles == 6
+    keg = packaged(replace(DONE, beer_l=1.9, bottles=two, package=Package.KEG), TODAY)
+    assert (keg.filled_l, keg.left_over_l, keg.empty_bottles) == (1.9, 0.0, 0)
+
+
+def test_lively_bottles_take_a_week_longer_and_none_is_ready_before_ten_days():
+    assert condition_days(3.0, 20.0) == 14
+    assert condition_days(3.01, 20.0) == 21
+    assert condition_days(2.3, 40.0) == 10
+    assert condition_days(2.3, 15.0) == 20  # 14 days times the root of two
+    assert condition_days(2.3, 4.0) == 42
