@@ -90,7 +90,7 @@ def test_tests_that_come_to_a_change_are_tried_before_others_and_quick_ones_firs
     nearest = Nearest(seen, HERE)
     order = ["quick.py::comes too", "quick.py::comes", "slow.py::comes", "quick.py::other"]
     assert [each.test for each in nearest.tests_for(file, place)] == order
-    for _ in range(30):
+    for _ in range(99):
         nearest.noticed(file, "slow.py::comes")
     assert nearest.tests_for(file, place)[0].test == "slow.py::comes"
 
