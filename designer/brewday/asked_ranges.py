@@ -63,12 +63,13 @@ def as_shown(key: str, value: float) -> float:
 
 def misses(values: Mapping[str, float], asked: Asked) -> tuple[Miss, ...]:
     """Return which forecasts lie outside what is asked, in the order of what is asked."""
-    return tuple(_misses(values, asked))
+    return tuple(missed({key: as_shown(key, values[key]) for key in asked}, asked))
 
 
-def _misses(values: Mapping[str, float], asked: Asked) -> Iterator[Miss]:
+def missed(shown: Mapping[str, float], asked: Asked) -> Iterator[Miss]:
+    """Yield the same of forecasts that are rounded as they are shown."""
     for key, (low, high) in asked.items():
-        value = as_shown(key, values[key])
+        value = shown[key]
         if not low <= value <= high:
             yield Miss(key, value, low, high)
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, floor, inf
 
-from designer.brewday.asked_ranges import Asked, Miss, misses, share_inside
+from designer.brewday.asked_ranges import Asked, Miss, as_shown, missed, misses, share_inside
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry, styles
 from designer.translation import message
@@ -51,6 +52,7 @@ class StyleFit:
         return "mostly inside" if self.share >= MOSTLY else "just inside"
 
 
+@lru_cache(maxsize=512)
 def asked_by(style: StyleEntry) -> Asked:
     """Return the ranges of a style by the keys of the forecasts; colours as they are shown."""
     asked = {key: getattr(style, key) for key in FIVE}
@@ -66,8 +68,9 @@ def missing_of(forecasts: Mapping[str, Range], style: StyleEntry) -> tuple[Miss,
 def nearest_missed(forecasts: Mapping[str, Range]) -> StyleEntry | None:
     """Return the nearest style of a beer that falls in none; None where it falls in one."""
     nearest, least = None, inf
+    shown = {key: as_shown(key, forecasts[key].value) for key in FIVE}
     for style in styles():
-        off = sum(each.weight for each in missing_of(forecasts, style))
+        off = sum(each.weight for each in missed(shown, asked_by(style)))
         if off == 0.0:
             return None
         if off < least:
