@@ -61,6 +61,19 @@ class Moment:
     bitterness_ibu: float
     fermenter_volume_l: float
 
+    def moved_to(self, time_min: float) -> Moment:
+        """Return the same at another minute; `replace` takes ten times as long."""
+        return Moment(
+            time_min,
+            self.stage,
+            self.temperature_c,
+            self.pot_volume_l,
+            self.wort_l,
+            self.gravity_sg,
+            self.bitterness_ibu,
+            self.fermenter_volume_l,
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Span:

@@ -90,7 +90,7 @@ def _moved(day: Day, moved: Callable[[float], float]) -> Day:
     return replace(
         day,
         total_min=moved(float(day.total_min)),
-        moments=tuple(replace(each, time_min=moved(each.time_min)) for each in day.moments),
+        moments=tuple(each.moved_to(moved(each.time_min)) for each in day.moments),
         spans=tuple(
             replace(each, start_min=moved(each.start_min), end_min=moved(each.end_min))
             for each in day.spans
@@ -105,7 +105,7 @@ class _Going:
     def __init__(self, schedule: Schedule, boil: int, began: float) -> None:
         own = sorted({each.step.minutes for each in schedule.steps if each.step.boil == boil})
         self._plan = own or [0.0]
-        walls = [schedule.wall_of_plan(each, boil) for each in own] or [began]
+        walls = schedule.walls_of_plan(own, boil) or [began]
         self._real = [(each - began) / _MINUTE_S for each in walls]
 
     def minute(self, planned: float) -> float:

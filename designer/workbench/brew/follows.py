@@ -5,8 +5,9 @@ What is done beside the pot while it boils or cools holds nothing up: the pot go
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from designer.sheet.stove import StoveStep
 
@@ -22,11 +23,31 @@ class Follows:
     waits_for: tuple[StoveStep, ...] = ()
 
 
-def follows_of(steps: Sequence[StoveStep]) -> dict[str, Follows]:
+def follows_of(steps: Sequence[StoveStep]) -> Mapping[str, Follows]:
     """Return what each step follows, by its key; nothing for the first of a day.
 
-    Each step follows only such as stand before it.
+    Each step follows only such as stand before it. A brew asks at each key and each minute, and its
+    steps stay the same for long: what the same steps follow is remembered.
     """
+    return _found(tuple(map(_ByItself, steps)))
+
+
+class _ByItself:
+    """A step that is known again by itself: to compare all that it says takes longer."""
+
+    def __init__(self, step: StoveStep) -> None:
+        self.step = step
+
+    def __hash__(self) -> int:
+        return id(self.step)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _ByItself) and other.step is self.step
+
+
+@lru_cache(maxsize=8)
+def _found(kept: tuple[_ByItself, ...]) -> Mapping[str, Follows]:
+    steps = [each.step for each in kept]
     return {step.key: _of(step, steps[:place]) for place, step in enumerate(steps)}
 
 

@@ -87,8 +87,12 @@ class Schedule:
 
     def wall_of_plan(self, minutes: float, boil: int = 1) -> float:
         """Return when a minute of the plan of a boil was or will be, by the wall clock."""
-        times = self._line(boil)
-        return _between([(planned, at) for at, planned in times], minutes, by=_MINUTE_S)
+        return self.walls_of_plan((minutes,), boil)[0]
+
+    def walls_of_plan(self, minutes: Iterable[float], boil: int = 1) -> list[float]:
+        """Return when each of these minutes of the plan of a boil was or will be."""
+        line = [(planned, at) for at, planned in self._line(boil)]
+        return [_between(line, each, by=_MINUTE_S) for each in minutes]
 
     def _line(self, boil: int) -> list[tuple[float, float]]:
         """When and at which minute the steps of a boil are, both rising; none that is left out."""
