@@ -9,6 +9,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QPageSize, QPainter
 
 from designer import __version__
+from designer.guide.blocks import Page as GuidePage
 from designer.guide.pages import Guide
 from designer.paper.guide_rows import BODY, CLOSE, GAP, SMALL, GuideRows
 from designer.paper.pages import PAPERS, application, pdf_of
@@ -91,7 +92,7 @@ def _contents(guide: Guide, numbers: dict[str, int], title: str, width: float) -
     rows = [_line(Text([Run(title, 22.0, True, "accent")], width), gap=pt(14.0))]
     for part in guide.parts:
         rows.append(_line(Text([Run(part.title, 12.0, True)], width), gap=CLOSE, keep=True))
-        rows += [_numbered(page.title, numbers.get(page.name, 0), width) for page in part.pages]
+        rows += [_numbered(page, numbers.get(page.name, 0), width) for page in part.pages]
         rows.append(Row(0.0, lambda *_: None, gap=GAP))
     return rows
 
@@ -103,12 +104,14 @@ def _line(text: Text, gap: float, *, keep: bool = False) -> Row:
     return Row(text.height, paint, gap=gap, keep=keep)
 
 
-def _numbered(title: str, number: int, width: float) -> Row:
-    name = Text([Run(title, BODY)], width - pt(40.0))
-    page = Text([Run(str(number), BODY)], width, align=Qt.AlignmentFlag.AlignRight)
+def _numbered(page: GuidePage, number: int, width: float) -> Row:
+    """The title of a page and its number; both lead to it."""
+    title = Text([Run(page.title, BODY, leads_to=page.name)], width - pt(40.0))
+    right = Qt.AlignmentFlag.AlignRight
+    count = Text([Run(str(number), BODY, leads_to=page.name)], width, align=right)
 
     def paint(painter: QPainter, x: float, y: float, given: float) -> None:
-        name.paint(painter, x, y)
-        page.paint(painter, x, y)
+        title.paint(painter, x, y)
+        count.paint(painter, x, y)
 
-    return Row(name.height, paint, gap=CLOSE)
+    return Row(title.height, paint, gap=CLOSE)

@@ -48,7 +48,7 @@ class GuideRows:
 
     def of_page(self, page: Page) -> list[Row]:
         """Return the rows of a page, its title first."""
-        title = Text([Run(page.title, TITLE, True, "accent")], self.width)
+        title = Text([Run(page.title, TITLE, True, "accent", place=page.name)], self.width)
         rows = [replace(_row(title), gap=pt(12.0), keep=True)]
         for block in page.blocks:
             if isinstance(block, (Grid, Listing, Lines)) and rows:
@@ -117,7 +117,8 @@ def _text(words: Words, width: float, size: float = BODY, *, bold: bool = False)
 
 def _run(span: Span, size: float, *, bold: bool) -> Run:
     strong = bold or span.way in (Way.STRONG, Way.SCREEN)
-    return Run(span.text, size, strong, _TONES.get(span.way, "ink"))
+    leads_to = span.target if span.way is Way.LINK else ""
+    return Run(span.text, size, strong, _TONES.get(span.way, "ink"), leads_to)
 
 
 def _row(text: Text, above: float = 0.0) -> Row:

@@ -99,12 +99,18 @@ def told_to(tell: Tell) -> Iterator[None]:
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Text in one size, weight and ink."""
+    """Text in one size, weight and ink.
+
+    In a PDF one that `leads_to` a place can be clicked on, and leads to the run that has it as its
+    `place`.
+    """
 
     text: str
     size: float
     bold: bool = False
     tone: str = "ink"
+    leads_to: str = ""
+    place: str = ""
 
 
 def runs(words: Words, size: float, tone: str = "ink") -> list[Run]:
@@ -177,15 +183,21 @@ def _formats(parts: Sequence[Run]) -> list[QTextLayout.FormatRange]:
         each = QTextLayout.FormatRange()
         # Qt counts UTF-16 units.
         each.start, each.length = start, len(part.text.encode("utf-16-le")) // 2
-        each.format = _format(part.size, part.bold, part.tone)
+        each.format = _format(part.size, part.bold, part.tone, part.leads_to, part.place)
         start += each.length
         found.append(each)
     return found
 
 
 @cache
-def _format(size: float, bold: bool, tone: str) -> QTextCharFormat:
+def _format(size: float, bold: bool, tone: str, leads_to: str, place: str) -> QTextCharFormat:
     made = QTextCharFormat()
     made.setFont(font(size, bold))
     made.setForeground(QBrush(ink(tone)))
+    if leads_to or place:
+        made.setAnchor(True)
+    if leads_to:
+        made.setAnchorHref(f"#{leads_to}")
+    if place:
+        made.setAnchorNames([place])
     return made

@@ -7,7 +7,7 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtGui import QRawFont
 
-from designer.guide.blocks import spans_of
+from designer.guide.blocks import Way, spans_of
 from designer.paper.guide_pages import guide_pdf, lay_out_guide
 from designer.paper.typeface import FILES
 from designer.resource_files import resource_path
@@ -50,3 +50,29 @@ def test_the_typeface_has_every_sign_of_the_guide(qapp, language):
         if not sign.isspace()  # any space is made of the plain one
     }
     assert {sign for sign in signs if not raw.supportsCharacter(ord(sign))} == set()
+
+
+def test_contents_and_links_of_the_pdf_lead_to_the_pages_of_the_guide(qapp):
+    found = guide("en")
+    reader = PdfReader(io.BytesIO(guide_pdf(found, "a4")))
+    begins = {
+        name: reader.get_destination_page_number(place)
+        for name, place in reader.named_destinations.items()
+    }
+    assert set(begins) == {each.name for each in found.pages()}
+    for page in found.pages():
+        text = " ".join(reader.pages[begins[page.name]].extract_text().split())
+        assert text.startswith(page.title)
+    links = [
+        [each.get_object()["/Dest"] for each in page.get("/Annots") or ()] for page in reader.pages
+    ]
+    assert set(links[0]) == set(begins), "the contents lead to every page"
+    wanted = [
+        (begins[page.name], span.target)
+        for page in found.pages()
+        for span in spans_of(page.blocks)
+        if span.way is Way.LINK
+    ]
+    assert len(wanted) > 15
+    for first, target in wanted:
+        assert any(target in each for each in links[first : first + 4]), target

@@ -36,6 +36,7 @@ from designer.window.compose.line_editors import LineEditors
 from designer.window.compose.lines_columns import LINES_MIME, LinesSpec
 from designer.window.compose.lines_model import LinesModel
 from designer.window.parts.cell_table import CellTable
+from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.scrolling import bring_into_view
@@ -49,6 +50,7 @@ if TYPE_CHECKING:
 
 ROW_PADDING = 10
 ROOM_TO_SPARE, NAME_AT_LEAST = 110, 130
+CELL_MARGIN = 6
 GIVE_WAY = (("kind", "form", "purpose"), ("colour", "alpha"))
 """Columns that are hidden where room is short, the first first; Details has them too."""
 
@@ -105,18 +107,31 @@ class LinesView(CellTable):
             widths["amount"] = int(1.85 * widths["amount"])
         left = self.width() - 2 * self.frameWidth() - sum(widths.values()) + widths["name"]
         hidden: set[str] = set()
+        name_least = NAME_AT_LEAST * scale
         for given in GIVE_WAY:
-            if left < NAME_AT_LEAST * scale:
+            if left < name_least:
                 hidden.update(given)
                 left += sum(widths.get(key, 0) for key in given)
-        if "when" in widths and left > (NAME_AT_LEAST + ROOM_TO_SPARE) * scale:
+        if "when" in widths and left > name_least + ROOM_TO_SPARE * scale:
             widths["when"] = int(1.6 * widths["when"])
+            left -= widths["when"] - int(widths["when"] / 1.6)
+        for each in columns:
+            wanted = self._widest_choice(each)
+            if each.key not in hidden and 0 < wanted - widths[each.key] < left - name_least:
+                left -= wanted - widths[each.key]
+                widths[each.key] = wanted
         for number, column in enumerate(columns):
             self.setColumnHidden(number, column.key in hidden)
             if column.key == "name":
                 header.setSectionResizeMode(number, QHeaderView.ResizeMode.Stretch)
             else:
                 self.setColumnWidth(number, widths[column.key])
+
+    def _widest_choice(self, column: Column) -> int:
+        """Return how wide the words are that a column can hold; 0 where it holds any."""
+        metrics, margins = self.fontMetrics(), 2 * CELL_MARGIN
+        words = (metrics.horizontalAdvance(tr(each)) for each in column.choices)
+        return max(words, default=-margins) + margins
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
