@@ -16,9 +16,11 @@ from pathlib import Path
 
 from designer.brewday.fit.draft_way import NAMES
 from designer.brewday.predictions import PREDICTIONS
+from designer.library.catalogue import aids, fermentables, hops, yeasts
 from designer.library.flavours import flavour_entries
 from designer.library.glossary import terms
-from designer.library.sources import Standing
+from designer.library.sources import Standing, phrases_of
+from designer.library.style_grists import style_families, style_grists
 from designer.po_file import IN_CONTEXT
 from designer.recipe.document import LINE_TYPES, PART_TYPES, PLAN_TYPES, WortShare
 from designer.recipe.kinds import KINDS
@@ -109,6 +111,8 @@ def _declared():
         yield from ((text, "resources/glossary.csv") for text in (each.term, each.names) if text)
         yield each.meaning, "resources/glossary.csv"
     yield from ((each.name, "resources/flavours.csv") for each in flavour_entries())
+    for source in _sources():
+        yield from ((text, "designer/library/sources.py") for text in phrases_of(source))
 
 
 def _in_tables():
@@ -134,6 +138,12 @@ def _in_tables():
     for methods in (BITTERNESS_METHODS, COLOUR_METHODS, ALCOHOL_METHODS):
         for method in methods.values():
             yield method.source, "designer/wort/method.py"
+
+
+def _sources():
+    """The sources of all rows of the catalogue but of the styles, which tell whose they are."""
+    tables = (fermentables, hops, yeasts, aids, style_families, style_grists, flavour_entries)
+    return dict.fromkeys(row.source for rows in tables for row in rows())
 
 
 def template() -> str:

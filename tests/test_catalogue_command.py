@@ -1,14 +1,17 @@
 """`hobwort catalogue`: an ingredient or a style with its figures, and where they are from."""
 
 import json
+import re
 
 import pytest
 
+from designer import translation
 from designer.command_line import run
 from designer.library import catalogue
 from designer.library.flavours import flavour_entries
-from designer.library.sources import STYLE_NUMBERS, Standing
+from designer.library.sources import STYLE_NUMBERS, Standing, source_said
 from designer.library.style_grists import style_families, style_grists
+from designer.spoken_language import catalogue_of
 
 EVERY = {
     "fermentables": catalogue.fermentables,
@@ -138,3 +141,39 @@ def test_without_a_name_the_rows_are_counted_by_how_good_their_sources_are(said)
 def test_lines_are_no_wider_than_a_terminal(said):
     for words in (("saaz",), ("chocolate malt",), ("13C",), ()):
         assert max(len(line) for line in said(*words)[1].splitlines()) <= 100
+
+
+@pytest.mark.parametrize(
+    ("language", "name", "told"),
+    [
+        (
+            "de", "Crystal malt 60 °L",
+            "Werte des Katalogs, zum Teil veröffentlicht: Palmer, How to Brew, 1st ed., online, "
+            "ch. 12, table 9, 'Medium Crystal (60-75 °L)'; Farbe wie im Namen; Vergärbarkeit aus "
+            "dem Gedächtnis",
+        ),
+        (
+            "fr", "Cascade",
+            "plage sur 7 ans 5.1-8.9, moyenne 6.3 ; USDA-ARS, hop cultivar description, accession "
+            "56013: moyenne sur 10 ans 6.2 ; Hop Growers of America, USA Hop Variety Manual 2013, "
+            "'Cascade': 4.5-7.0",
+        ),
+    ],
+)  # fmt: skip
+def test_a_source_is_told_in_the_language_but_for_author_and_title(
+    said, monkeypatch, language, name, told
+):
+    monkeypatch.setenv("LANGUAGE", language)
+    assert told in " ".join(said(name)[1].split()).replace("\N{NARROW NO-BREAK SPACE}", " ")
+
+
+@pytest.mark.parametrize("language", ["de", "fr"])
+def test_no_words_of_our_own_are_left_in_english_in_any_source(language):
+    ours = re.compile(
+        r"from memory|common practice|class of|mean \d|-year|crop of|US crop|as reprinted"
+    )
+    with translation.speaking(catalogue_of(f"program_{language}"), language):
+        for rows in (*EVERY.values(), *BEHIND.values()):
+            for row in rows():
+                assert not ours.findall(source_said(row.source)), row.source
+    assert source_said("colour from memory") == "colour from memory"

@@ -2,8 +2,11 @@
 
 import pytest
 
+from designer import translation
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
+from designer.spoken_language import catalogue_of, names_in
+from designer.window.main_window import MainWindow
 from designer.window.parts.on_screen import LEAST
 from tests.cut_words import cut_words
 
@@ -78,3 +81,21 @@ def test_no_page_cuts_a_word(qtbot, narrow):
         narrow.show_page(number)
         qtbot.wait(50)
         qtbot.waitUntil(nothing_cut)  # a page that reckons lays itself out when it knows
+
+
+def test_a_column_of_choices_has_room_for_its_longest_word_in_german(
+    qtbot, settings, opened, answers
+):
+    translation.use(catalogue_of("program_de"), "de", names_in("de"))
+    try:
+        window = MainWindow(opened, settings, answers)
+        qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
+        window.resize(1280, 800)
+        window.show()
+        table = window.compose.fermentables.view
+        kind = next(n for n, each in enumerate(table.model().columns) if each.key == "kind")
+        longest = table.fontMetrics().horizontalAdvance("gehopfter Extrakt")
+        qtbot.waitUntil(lambda: table.columnWidth(kind) > longest + 6)
+        assert not table.isColumnHidden(kind)
+    finally:
+        translation.use(None)
