@@ -36,6 +36,8 @@ def test_a_band_is_the_range_of_the_wort_in_the_litres_that_it_names():
     assert found.top_up_share == pytest.approx(1.0 - 8.0 / 20.0, abs=0.01)
     assert half_width(np.log(found.pot_l)) == pytest.approx(0.1, rel=0.03)
     assert found.pot_points * found.pot_l == pytest.approx(found.points * 20.0)
+    in_pot = 1.0 + 0.045 * 20.0 / 8.0
+    assert found.expected_in_pot.value == pytest.approx(in_pot, abs=2e-3)
     reads = reads_within(found.expected, 0.002)
     assert (found.reads_from, found.reads_to) == pytest.approx(reads)
 
@@ -44,6 +46,7 @@ def test_without_a_band_the_wort_is_doubted_by_its_extract_and_its_litres():
     found = beliefs_of_kit(KitStated(23.0, extract=(SYRUP, POWDER, SUGAR)))
     by_hand = 385.6 * (1.7 * 0.80 + 0.5 * 0.965 + 0.8) / 23.0
     assert found.planned_points == pytest.approx(by_hand, abs=0.4)
+    assert found.points.mean() == pytest.approx(by_hand, abs=0.6)
     spread = half_width(np.log(found.points))
     assert spread == pytest.approx(np.hypot(0.03, 0.05), rel=0.08)
     assert half_width(np.log(found.batch_l)) == pytest.approx(0.05, rel=0.03)

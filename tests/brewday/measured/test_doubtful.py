@@ -251,6 +251,8 @@ def test_what_cannot_be_begins_where_it_is_told(doubt, outlook):
     assert impossible(Measured.BOIL_START_VOLUME, 9.46)
     assert not impossible(Measured.INTO_FERMENTER, 12.59)
     assert impossible(Measured.INTO_FERMENTER, 12.61)
+    empty = "That is an empty vessel. Read it again, or have it measured anyway."
+    assert doubt(Measured.INTO_FERMENTER, 0.0).message.text == empty
     assert doubt(Measured.COOLED, -3.0).message.text.startswith("At -3 °C it would be ice.")
 
 

@@ -320,3 +320,18 @@ def test_a_hydrometer_that_was_floated_in_water_is_trusted_more(harbour_porter):
     assert width(sure.forecasts[GRAVITY]) < 0.8 * width(loose.forecasts[GRAVITY])
     advice = {each.key: each.advice for each in loose.forecasts[GRAVITY].causes}
     assert advice["hydrometer"].startswith("float the hydrometer in water")
+
+
+def test_litres_at_a_mark_are_those_that_it_shows_and_by_weight_those_there_are(harbour_porter):
+    """A bucket whose marks hold a twentieth more shows a twentieth less."""
+    marks = replace(harbour_porter.fermenter, marks_hold=typed(Kind.FRACTION, 1.05))
+    recipe = replace(harbour_porter, fermenter=marks)
+    known = KnownDay(recipe, ())
+    there = known.expected(M.INTO_FERMENTER).value
+    by_mark, by_scale = (
+        known.expects(Reading(M.INTO_FERMENTER, 0.0, by)).value for by in (B.MARK, B.SCALE)
+    )
+    assert by_scale == pytest.approx(there)
+    assert by_mark == pytest.approx(there / 1.05)
+    in_pot = known.expects(Reading(M.BOIL_END_VOLUME, 0.0, B.MARK))
+    assert in_pot.value == pytest.approx(known.expected(M.BOIL_END_VOLUME).value)
