@@ -69,8 +69,8 @@ class ElidedButton(QPushButton):
     def initStyleOption(self, option: QStyleOptionButton) -> None:
         """Shorten the words to the room they have."""
         super().initStyleOption(option)
-        if self.width() >= self._whole_width:
-            return
+        if self.width() >= self._whole_width or not self.isVisible():
+            return  # before it is seen it is asked too, for its size, and has no room yet
         from PySide6.QtWidgets import QStyle
 
         contents = QStyle.SubElement.SE_PushButtonContents

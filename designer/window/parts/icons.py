@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QRadioButton,
-    QStyle,
     QStyleOptionComboBox,
     QStylePainter,
     QToolTip,
@@ -75,6 +74,8 @@ class Choice(QComboBox):
     def _option(self) -> QStyleOptionComboBox:
         option = QStyleOptionComboBox()
         self.initStyleOption(option)
+        from PySide6.QtWidgets import QStyle  # long to make known, and the first picture has none
+
         parts = QStyle.ComplexControl.CC_ComboBox, QStyle.SubControl.SC_ComboBoxEditField
         room = self.style().subControlRect(parts[0], option, parts[1], self).width()
         elided = Qt.TextElideMode.ElideRight
@@ -102,6 +103,8 @@ class Choice(QComboBox):
         super().showPopup()
 
     def paintEvent(self, event: object) -> None:
+        from PySide6.QtWidgets import QStyle  # as above
+
         painter, option = QStylePainter(self), self._option()
         painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
         painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
