@@ -67,7 +67,11 @@ def _content(labels: Sequence[BottleLabel], suffix: str, chosen: Namespace) -> t
     told = trn("{number} label", "{number} labels", len(labels))
     if suffix == ".txt":
         return labels_text(labels).encode("utf-8"), told
-    from designer.paper.labels import labels_pdf  # only what is printed needs Qt
+    # Only what is printed needs Qt.
+    from designer.paper.plain_imports import import_qt
+
+    import_qt()
+    from designer.paper.labels import labels_pdf
 
     content, pages = labels_pdf(labels, paper_of(chosen), labels[0].words.name)
     return content, tr(

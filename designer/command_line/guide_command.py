@@ -49,7 +49,11 @@ def _write(found: Guide, chosen: Namespace) -> int:
     suffix = kind_of_output(chosen.output, (*WEB, PDF), chosen.format)
     with speaking(catalogue_if_any(f"program_{found.language}"), found.language):
         if suffix == PDF:
-            from designer.paper.guide_pages import guide_pdf  # only what is printed needs Qt
+            # Only what is printed needs Qt.
+            from designer.paper.plain_imports import import_qt
+
+            import_qt()
+            from designer.paper.guide_pages import guide_pdf
 
             content = guide_pdf(found, paper_of(chosen))
         else:

@@ -7,8 +7,8 @@ from argparse import Namespace
 from pathlib import Path
 
 from designer.errors import DesignerError
+from designer.paper.plain_imports import import_qt
 from designer.recipe.message import say
-from designer.window.plain_imports import import_qt
 
 
 def carry_out(chosen: Namespace) -> int:

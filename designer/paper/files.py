@@ -8,6 +8,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import SUFFIX, write_whole
+from designer.paper.plain_imports import import_qt
 from designer.recipe.message import refused, say
 from designer.sheet.blocks import Sheet
 from designer.sheet.html import sheet_html
@@ -129,7 +130,8 @@ def sheet_bytes(sheet: Sheet, kind: str, paper: str) -> tuple[bytes, str]:
         return sheet_html(sheet).encode("utf-8"), tr("a web page")
     if kind == "txt":
         return sheet_text(sheet).encode("utf-8"), tr("plain text")
-    from designer.paper.pages import pdf_bytes  # only what is printed needs Qt
+    import_qt()  # only what is printed needs it
+    from designer.paper.pages import pdf_bytes
 
     content, count = pdf_bytes(sheet, paper)
     return content, trn("{number} page", "{number} pages", count)

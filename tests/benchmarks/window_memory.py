@@ -22,7 +22,7 @@ BARE = f"from PySide6.QtCore import QTimer\n{BARE_WINDOW}"
 OURS = """
 import gc
 gc.disable()  # as the program does while the window opens
-from designer.window.plain_imports import import_qt
+from designer.paper.plain_imports import import_qt
 import_qt()
 from PySide6.QtCore import QTimer
 from designer.window.parts.settings import Settings

@@ -59,7 +59,7 @@ import time, sys
 start = float(sys.argv[1])
 import gc, os
 gc.disable()
-from designer.window.plain_imports import import_qt
+from designer.paper.plain_imports import import_qt
 import_qt()
 from PySide6.QtCore import QEvent, QObject, QTimer
 %PROBE%

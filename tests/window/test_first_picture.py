@@ -22,7 +22,7 @@ assert window.compose.fermentables.model.rowCount() > 1
 print(*sorted(sys.modules))
 """
 WHOLE = """
-from designer.window.plain_imports import import_qt
+from designer.paper.plain_imports import import_qt
 import_qt()
 from PySide6.QtWidgets import QWidget
 from designer.resource_files import resource_path
@@ -256,7 +256,7 @@ def test_pythons_own_import_stays_in_place_beside_qt(qapp):
     code = (
         "import builtins\n"
         "own = builtins.__import__\n"
-        "from designer.window.plain_imports import import_qt\n"
+        "from designer.paper.plain_imports import import_qt\n"
         "import_qt()\n"
         "assert builtins.__import__ is own\n"
         "from designer.window.start import made_application\n"
@@ -283,7 +283,7 @@ def told_of_a_wrong_call(first):
 
 
 def test_signatures_of_qt_are_read_once_asked_for_and_tell_what_they_always_do(qapp):
-    plain = "from designer.window.plain_imports import import_qt; import_qt()"
+    plain = "from designer.paper.plain_imports import import_qt; import_qt()"
     told, read_at_once = told_of_a_wrong_call(plain)
     as_ever, read_by_qt = told_of_a_wrong_call("")
     assert "wrong argument types" in told

@@ -26,7 +26,7 @@ def main() -> int:
     """Put the agent beside the program's own application object, then be the program."""
     line = Line(int(os.environ["ROBOT_SOCKET"]))
     options = json.loads(os.environ.get("ROBOT_OPTIONS", "{}"))
-    from designer.window.plain_imports import import_qt
+    from designer.paper.plain_imports import import_qt
 
     import_qt()
     if options.get("comma"):

@@ -55,6 +55,8 @@ def import_qt() -> None:
     once it is asked for; it took half of the time that the import of Qt takes. A PySide6 with
     modules of other names loads all, as ever.
     """
+    if "PySide6.QtCore" in sys.modules:
+        return
     own = builtins.__import__
 
     def importing(name: str, *words: Any, **named: Any) -> ModuleType:
