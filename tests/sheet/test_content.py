@@ -24,7 +24,7 @@ from designer.sheet.blocks import Form, SideBySide, plain_words
 from designer.sheet.content import VARIANTS, brew_sheet
 from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
-from designer.sheet.plan import letters
+from designer.sheet.plan import letters, name_of
 from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits, read, read_when
 from designer.units.clock import minutes_of
@@ -444,3 +444,9 @@ def test_priming_sugar_is_boiled_in_as_much_water_as_it_wants(kitchen_of, sheet_
     )
     text = sheet_text(sheet_of(recipe, ranges=False))
     assert re.search(rf"Boil \d+ g table sugar .* in {water}, cool", text)
+
+
+def test_a_name_that_would_fill_a_page_is_cut():
+    assert name_of("x" * 120) == "x" * 120
+    assert name_of("x" * 121) == f"{'x' * 119}…"
+    assert name_of(f"{'x' * 118} {'y' * 9}") == f"{'x' * 118}…"

@@ -46,6 +46,15 @@ def test_what_was_typed_in_pounds_is_weighed_in_round_kilograms():
     assert metric_mass(3.03) == "3.03 kg"
 
 
+@pytest.mark.parametrize(
+    ("kg", "shown"),
+    # As coarse as one per cent allows: tenths, then twentieths, then hundredths.
+    [(1.206, "1.2 kg"), (7.777, "7.8 kg"), (3.456, "3.45 kg"), (1.2345, "1.23 kg")],
+)
+def test_a_mass_is_as_coarse_as_one_percent_allows(kg, shown):
+    assert metric_mass(kg) == shown
+
+
 @given(st.floats(0.05, 60.0))
 def test_a_volume_in_quarts_and_gallons_is_within_one_percent(litres):
     assert _worth(us_volume(litres), IN_L) == pytest.approx(litres, rel=0.0105)
@@ -62,6 +71,7 @@ def test_a_volume_in_quarts_and_gallons_is_within_one_percent(litres):
         (0.900, "2 lb"),
         (3.3 * 0.45359237, "3.3 lb"),
         (0.75 * 0.45359237 / 16.0, "0.75 oz"),
+        (15.94 * 0.45359237 / 16.0, "15.9 oz"),
         (0.0004, "0.4 g"),
         (0.0, "0 oz"),
     ],

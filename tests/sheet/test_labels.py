@@ -4,6 +4,7 @@ from datetime import date
 
 import pytest
 
+from designer.sheet.label_drawing import lamp
 from designer.sheet.labels import (
     MOST_LABELS,
     LabelFacts,
@@ -48,6 +49,17 @@ def test_what_is_typed_stands_in_place_of_ours_and_nothing_leaves_a_line_out():
     assert bare.lines == ("500 mL",)
 
 
+def test_what_is_too_long_for_a_label_is_cut():
+    english = language("en")
+    words = as_typed(
+        label_words(LabelFacts("n" * 101), english),
+        {"allergens": "a" * 160, "best": f"{'b' * 58} {'c' * 2}"},
+    )
+    (label,) = labels_for(words, [(0.5, 1)], ShownUnits.METRIC, english)
+    assert label.words.name == f"{'n' * 99}…"
+    assert {"a" * 160, f"{'b' * 58}…"} <= set(label.lines)
+
+
 def test_strained_bottles_say_so_on_their_labels():
     strained = LabelFacts("Ale", strained=True)
     assert "Under pressure" in label_words(strained, language("en")).care
@@ -73,7 +85,26 @@ def test_each_bottle_has_a_label_and_there_is_an_end():
     labels = labels_for(words, [(0.5, 12), (0.75, 4), (0.33, 0)], ShownUnits.METRIC, english)
     assert [each.size for each in labels] == ["500 mL"] * 12 + ["750 mL"] * 4
     text = labels_text(labels)
-    assert text.startswith("12 ×\n  Harbour Lamp Porter\n  4.4 % vol · 29 IBU · 500 mL\n")
-    assert "4 ×\n" in text
+    printed = ["  bottled 11 April 2026", "  best from 25 April 2026"]
+    assert text.splitlines() == [
+        "12 ×", "  Harbour Lamp Porter", "  4.4 % vol · 29 IBU · 500 mL", *printed, "",
+        "4 ×", "  Harbour Lamp Porter", "  4.4 % vol · 29 IBU · 750 mL", *printed,
+    ]  # fmt: skip
     many = labels_for(words, [(0.5, 100_000)], ShownUnits.METRIC, english)
     assert len(many) == MOST_LABELS
+
+
+def test_the_lamp_is_the_same_on_both_sides_and_within_its_drawing():
+    drawn = lamp("#000000", "#ffcc00")
+
+    def mirrored(points):
+        return frozenset((round(drawn.width - x, 6), round(y, 6)) for x, y in points)
+
+    def as_it_is(points):
+        return frozenset((round(x, 6), round(y, 6)) for x, y in points)
+
+    shapes = {as_it_is(each.points) for each in drawn.shapes}
+    assert {mirrored(each.points) for each in drawn.shapes} == shapes
+    for x, y in (point for each in drawn.shapes for point in each.points):
+        assert 0.0 <= x <= drawn.width
+        assert 0.0 <= y <= drawn.height

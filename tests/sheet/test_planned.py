@@ -272,11 +272,12 @@ def test_any_plan_can_be_said_in_any_language_and_units(
 
 
 @pytest.mark.parametrize("variant", VARIANTS)
-def test_a_stop_of_one_boil_stands_at_its_step_and_says_whose_it_is(sheet_of, variant):
+@pytest.mark.parametrize("number", [1, 2])
+def test_a_stop_of_one_boil_stands_at_its_step_and_says_whose_it_is(sheet_of, variant, number):
     recipe = plans.unlike()
-    first, second = recipe.boils
-    over = replace(second, start_water=typed(Kind.VOLUME, 9.5))
-    recipe = replace(recipe, boils=(first, over))
+    over = replace(recipe.boils[number - 1], start_water=typed(Kind.VOLUME, 9.5))
+    boils = (over, recipe.boils[1]) if number == 1 else (recipe.boils[0], over)
+    recipe = replace(recipe, boils=boils)
     sheet = sheet_of(recipe, ranges=False, variant=variant)
     stopped = [
         (section.title, plain_words(step.do))
@@ -284,10 +285,10 @@ def test_a_stop_of_one_boil_stands_at_its_step_and_says_whose_it_is(sheet_of, va
         for step in section.steps
         if any(aside.kind == "stop" for aside in step.asides)
     ]
-    assert [title for title, _ in stopped] == ["Boil 2"]
+    assert [title for title, _ in stopped] == [f"Boil {number}"]
     assert "cold water" in stopped[0][1]
     if variant == "full":
-        assert re.search(r"!! Boil 2: .*9.5 L|!! Boil 2: .*pot", sheet_text(sheet))
+        assert re.search(rf"!! Boil {number}: .*(9.5 L|pot)", sheet_text(sheet))
 
 
 @pytest.mark.parametrize("variant", VARIANTS)
