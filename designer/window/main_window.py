@@ -68,6 +68,8 @@ def _load_numpy() -> None:
     del numpy
     gc.collect()
     gc.freeze()
+    # Next to nothing goes in circles here: all that was kept since is looked through more seldom.
+    gc.set_threshold(700, 10, 100)
     gc.enable()  # it was off while the window opened
 
 
