@@ -106,6 +106,8 @@ class StepCard(QFrame):
         self.caution = Caution(self)
         self._measured = SizedText(bold=True)
         self._type_px = type_pixels(self)
+        self._heights_of: object = None
+        self._known_heights: dict[tuple[float, float], list[float]] = {}
         self._ring = False
         self._second = ""
         self._make_buttons()
@@ -216,6 +218,7 @@ class StepCard(QFrame):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._heights_of = None
             self._arrange()
 
     def _arrange(self) -> None:
@@ -224,6 +227,9 @@ class StepCard(QFrame):
             return
         self._type_px = type_pixels(self)
         self._measured.setFont(self.font())
+        of = self.shown, self.left.text, self.left.suffix, self.font().key()
+        if of != self._heights_of:
+            self._heights_of, self._known_heights = of, {}
         edge = round(self._grown(14 if self.width() < self._grown(600) else 20))
         room = QRect(edge, round(0.6 * edge), self.width() - 2 * edge, self.height() - edge)
         if room.width() < 40:
@@ -317,7 +323,16 @@ class StepCard(QFrame):
         )
 
     def _heights(self, width: float, scale: float) -> list[float]:
-        """Return the heights of figures, name, sentence and caution at a scale."""
+        """Return the heights of figures, name, sentence and caution at a scale.
+
+        A card that is given more height for a step is placed again at the same width.
+        """
+        found = self._known_heights.get((width, scale))
+        if found is None:
+            found = self._known_heights[width, scale] = self._measured_heights(width, scale)
+        return found
+
+    def _measured_heights(self, width: float, scale: float) -> list[float]:
         figures, name, do, caution = self._sizes(width, scale)
         caption = 1.2 * self._grown(15) if self.left.text else 0.0
         first = LINE * figures if self.large.text() or self.left.text else 0.0
