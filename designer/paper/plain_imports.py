@@ -5,10 +5,10 @@ from __future__ import annotations
 import builtins
 import linecache
 import sys
-from collections.abc import Iterable
-from importlib.util import find_spec, module_from_spec
 from types import ModuleType
 from typing import Any
+
+from designer.once_asked import put_off
 
 LOADER = "shibokensupport.signature.loader"
 PUT_OFF = ("errorhandler", "layout", "parser", "enum_sig", "pyi_generator", "tool")
@@ -16,31 +16,6 @@ PUT_OFF = ("errorhandler", "layout", "parser", "enum_sig", "pyi_generator", "too
 
 Its `mapping` is not among them: Qt reads that one past Python's own way to ask a module.
 """
-
-
-class _OnceAsked(ModuleType):
-    """A module that is executed when something of it is asked for."""
-
-    def __getattr__(self, name: str) -> Any:
-        spec = self.__spec__
-        if name.startswith("__") or spec is None or spec.loader is None:
-            raise AttributeError(name)
-        self.__class__ = ModuleType  # type: ignore[assignment]
-        published, spec.name = spec.name, self.__name__  # PySide6 names it anew
-        spec.loader.exec_module(self)
-        spec.name = published
-        return getattr(self, name)
-
-
-def _put_off(package: str, names: Iterable[str]) -> None:
-    """Have modules of a package there, to be executed once something of them is asked for."""
-    for name in names:
-        full = f"{package}.{name}"
-        if name in PUT_OFF and full not in sys.modules and (spec := find_spec(full)) is not None:
-            module = module_from_spec(spec)
-            module.__class__ = _OnceAsked
-            sys.modules[full] = module
-            setattr(sys.modules[package], name, module)
 
 
 def import_qt() -> None:
@@ -63,7 +38,8 @@ def import_qt() -> None:
         given = dict(zip(("globals", "locals", "fromlist"), words, strict=False)) | named
         if given.get("fromlist") and (given.get("globals") or {}).get("__name__") == LOADER:
             own(name)
-            _put_off(name, given["fromlist"])
+            for each in set(PUT_OFF).intersection(given["fromlist"]):
+                put_off(f"{name}.{each}")
         return own(name, *words, **named)
 
     builtins.__import__ = importing

@@ -18,6 +18,7 @@ from urllib.parse import quote
 
 from designer.errors import RefusedInputError
 from designer.library.store.faults import StoreReadOnlyError, damaged, gone, in_words, is_busy
+from designer.once_asked import put_off
 from designer.recipe.message import word
 from designer.translation import message, tr
 
@@ -58,6 +59,7 @@ def connected(path: Path, query: str = "") -> sqlite3.Connection:
 def database(connection: sqlite3.Connection) -> Database:
     """Return a bare connection as sqlite-utils takes it."""
     # Loads numpy where that is installed: the store's own thread waits for it, not the window's.
+    put_off("dateutil.parser")  # thirty modules that read dates in texts; the store has none
     from sqlite_utils import Database
 
     return Database(connection, execute_plugins=False)

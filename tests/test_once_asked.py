@@ -1,0 +1,68 @@
+import subprocess
+import sys
+
+import pytest
+
+from designer.once_asked import put_off
+
+LEAFLET = "import builtins\nbuiltins.leaflets_read += 1\nLITRES = 23\n"
+STORE = """
+import sqlite3, sys
+from designer.library.store.connection import database
+database(sqlite3.connect(":memory:")).execute("create table pots (litres real)")
+print("dateutil.parser._parser" in sys.modules)
+from dateutil import parser
+print(parser.parse("27 November 2026").date())
+"""
+
+
+@pytest.fixture
+def leaflet(tmp_path, monkeypatch):
+    """The name of a module that counts how often it is executed."""
+    import builtins
+
+    (tmp_path / "leaflet_of_a_kit.py").write_text(LEAFLET)
+    monkeypatch.syspath_prepend(str(tmp_path))
+    monkeypatch.setattr(builtins, "leaflets_read", 0, raising=False)
+    yield "leaflet_of_a_kit"
+    sys.modules.pop("leaflet_of_a_kit", None)
+
+
+def times_read():
+    import builtins
+
+    return builtins.leaflets_read
+
+
+def test_a_module_is_executed_once_and_not_before_something_of_it_is_asked_for(leaflet):
+    put_off(leaflet)
+    module = __import__(leaflet)
+    assert module.__name__ == leaflet
+    assert times_read() == 0
+    assert module.LITRES == 23
+    put_off(leaflet)
+    assert __import__(leaflet).LITRES == 23
+    assert times_read() == 1
+
+
+def test_what_a_module_has_not_is_no_part_of_it(leaflet):
+    put_off(leaflet)
+    with pytest.raises(AttributeError):
+        _ = __import__(leaflet).GALLONS
+    with pytest.raises(ImportError):
+        exec(f"from {leaflet} import GALLONS")
+    assert times_read() == 1
+
+
+def test_a_module_that_nobody_has_is_missed_as_ever():
+    put_off("no_such_leaflet")
+    put_off("no_such_kit.leaflet")
+    with pytest.raises(ModuleNotFoundError):
+        __import__("no_such_leaflet")
+
+
+def test_the_recipe_box_is_opened_without_what_reads_dates_in_texts():
+    done = subprocess.run(
+        [sys.executable, "-c", STORE], capture_output=True, text=True, timeout=120
+    )
+    assert done.stdout.split() == ["False", "2026-11-27"], done.stderr
