@@ -9,14 +9,19 @@ from typing import NoReturn
 
 from designer.command_line.output import STANDARD, USAGE, short
 from designer.command_line.words.argparse_words import speak_for_argparse
-from designer.translation import tr
+from designer.translation import labelled, tr
 from designer.units.quoting import quoted
 
 speak_for_argparse()
 
 
 class _PlainHelp(argparse.HelpFormatter):
-    """Help as it was written: a % in it is a percent."""
+    """Help as it was written: a % in it is a percent, colons are set as the language sets them."""
+
+    def start_section(self, heading: str | None) -> None:
+        # A colon follows it; French has a space before that.
+        said = labelled(heading, "").rstrip().removesuffix(":") if heading else heading
+        super().start_section(said)
 
     def _expand_help(self, action: argparse.Action) -> str:
         return action.help or ""
