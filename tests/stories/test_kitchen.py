@@ -1,7 +1,7 @@
 """A brewer writes down vessels and cupboard, and brews from them."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLineEdit
 
@@ -128,3 +128,41 @@ def test_the_place_for_a_new_one_is_written_in_the_ink_of_the_scheme(qtbot, kitc
     assert model.index(0, 0).data(role) == QColor(LIGHT.ink_soft)
     kitchen.window().settings.scheme = "dark"
     qtbot.waitUntil(lambda: model.index(0, 0).data(role) == QColor(DARK.ink_soft))
+
+
+def test_the_cupboard_is_ordered_by_a_heading_and_its_columns_can_be_hidden(
+    qtbot, kitchen, settings
+):
+    view = kitchen.cupboard
+    for number, (name, amount) in enumerate(
+        (("Fuggle", "90 g"), ("Cascade", "1 kg"), ("Nugget", ""), ("Admiral", "4 oz"))
+    ):
+        type_in(qtbot, kitchen, view, number, "name", name)
+        if amount:
+            type_in(qtbot, kitchen, view, number, "amount", amount)
+    header = view.horizontalHeader()
+
+    def press(field):
+        at = view.records.column_of(field)
+        place = QPoint(header.sectionViewportPosition(at) + 8, header.height() // 2)
+        qtbot.mouseClick(header.viewport(), Qt.MouseButton.LeftButton, pos=place)
+        settle(qtbot, kitchen)
+        return [each.name for each in view.records.rows]
+
+    assert press("amount") == ["Fuggle", "Admiral", "Cascade", "Nugget"], "4 oz are 113 g"
+    assert press("amount") == ["Cascade", "Admiral", "Fuggle", "Nugget"], "what is empty is last"
+    assert press("name") == ["Admiral", "Cascade", "Fuggle", "Nugget"]
+    type_in(qtbot, kitchen, view, 0, "name", "Zeus")
+    qtbot.waitUntil(lambda: view.records.rows[-1].name == "Zeus")
+    press("amount")
+    press("amount")
+    assert press("amount") == ["Fuggle", "Cascade", "Nugget", "Zeus"], "as they were added"
+    lot = view.records.column_of("lot")
+    menu = view.columns_menu()
+    (entry,) = [each for each in menu.actions() if each.text().replace("&", "") == "Lot"]
+    entry.trigger()
+    assert view.isColumnHidden(lot)
+    assert settings.hidden_columns("cupboard") == {"Lot"}
+    assert not settings.hidden_columns("pots")
+    entry.trigger()
+    assert not view.isColumnHidden(lot)

@@ -31,12 +31,12 @@ from designer.units.piece_words import said_pieces
 from designer.window.kitchen.packs_panel import PacksPanel
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
+from designer.window.kitchen.records_view import RecordsView
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import MARGIN, Page, heading
-from designer.window.parts.plain_table import PlainTableView
 from designer.window.parts.refusal import Refusal, read_from
 from designer.window.parts.things_drawn import POT, of_fermenter, of_ingredient
 from designer.window.session.autosave import Autosave
@@ -57,18 +57,6 @@ if TYPE_CHECKING:
     from designer.library.store.kitchen import Records
     from designer.window.kitchen.learned_panel import LearnedPanel
     from designer.window.session.brew_keeping import BrewKeeping
-
-
-class RecordsView(PlainTableView):
-    """A table of records."""
-
-    def __init__(self, records: RecordsModel, name: str) -> None:
-        super().__init__(records, name)
-        self.records = records
-
-    def chosen(self) -> Any:
-        """Return the record of the current row; None for the row that takes a new one."""
-        return self.records.row_at(self.currentIndex().row())
 
 
 class KitchenPage(Page):
@@ -108,7 +96,7 @@ class KitchenPage(Page):
             return made
 
         self.pots = RecordsView(
-            model(lambda store: store.pots, PotRecord, POTS, lambda _: POT), tr("Pots")
+            model(lambda store: store.pots, PotRecord, POTS, lambda _: POT), tr("Pots"), "pots"
         )
         self.fermenters = RecordsView(
             model(
@@ -118,6 +106,7 @@ class KitchenPage(Page):
                 lambda row: of_fermenter(row.kind),
             ),
             tr("Fermenters"),
+            "fermenters",
         )
         self.cupboard = RecordsView(
             model(
@@ -127,6 +116,7 @@ class KitchenPage(Page):
                 lambda row: of_ingredient(row.name),
             ),
             tr("Cupboard"),
+            "cupboard",
         )
         self.first_steps: dict[RecordsView, QPushButton] = {}
         self._models = (self.pots.records, self.fermenters.records, self.cupboard.records)

@@ -10,6 +10,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QIcon
 
 from designer.translation import message, tr
+from designer.window.kitchen.records_order import in_order
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.drawn_icons import drawn_icon, no_icon
@@ -52,6 +53,23 @@ class RecordsModel(TypedTable):
         self.rows: tuple[Any, ...] = ()
         self._numbers: dict[int, int] = {}  # what a new record is known by here: its number there
         self._waiting = 0
+        self.order: tuple[str, bool] | None = None
+        """By which column, and whether downwards; None for as they were added."""
+
+    def order_by(self, order: tuple[str, bool] | None) -> None:
+        """Show the records in another order; new ones and changed ones come into it when kept."""
+        self.order = order
+        if order is None:
+            self.load()
+        else:
+            self._show(self._ordered(self.rows))
+
+    def _ordered(self, records: tuple[Any, ...]) -> tuple[Any, ...]:
+        if self.order is None:
+            return records
+        key, descending = self.order
+        column = next(each for each in self.columns if each.key == key)
+        return in_order(records, column, self.display, descending=descending)
 
     def _icon(self, column: Column, row: Any) -> QIcon | None:
         """Return what a record is, beside its name."""
@@ -73,7 +91,7 @@ class RecordsModel(TypedTable):
     def _read_anew(self, records: tuple[Any, ...]) -> None:
         """Show what the store holds, unless it has yet to hear of changes shown already."""
         if not self._waiting:
-            self._show(records)
+            self._show(self._ordered(records))
 
     def _show(self, records: tuple[Any, ...]) -> None:
         if records == self.rows:

@@ -306,6 +306,15 @@ class Settings(QObject):
     def box_hidden(self, titles: frozenset[str]) -> None:
         self._kept.setValue("box_hidden", sorted(titles))
 
+    def hidden_columns(self, table: str) -> frozenset[str]:
+        """Columns of another table that are hidden, by their English titles."""
+        found = self._kept.value(f"{table}_hidden", [], type=list)
+        return frozenset(map(str, found)) if isinstance(found, list) else frozenset()
+
+    def hide_columns(self, table: str, titles: frozenset[str]) -> None:
+        """Keep which columns of a table are hidden."""
+        self._kept.setValue(f"{table}_hidden", sorted(titles))
+
     @property
     def examples_told(self) -> bool:
         """Whether enough was said of the examples in the Recipe box."""
