@@ -19,6 +19,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from designer.translation import tr
+
 Role, Text = QAccessible.Role, QAccessible.Text
 ROLELESS = {Role.NoRole, Role.Whitespace, Role.Separator, Role.Grip}
 
@@ -74,7 +76,8 @@ def _untold_states(widget, interface):
     if isinstance(widget, QLineEdit):
         if bool(state.readOnly) != widget.isReadOnly():
             found.append(f"{_of(widget)} does not tell that it is to be read only")
-        if widget.property("refused") and not told.strip():
+        is_told = tr("Not taken: {why}", why="").strip() in told
+        if widget.property("refused") and not is_told:
             found.append(f"{_of(widget)} does not tell that it was refused")
     return found
 

@@ -5,6 +5,7 @@ WCAG 2.2: 1.1.1 (words for pictures), 4.1.2 (name, role, value), 2.4.3 (focus or
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QAccessible
 from PySide6.QtWidgets import (
     QApplication,
     QLineEdit,
@@ -111,3 +112,37 @@ def test_tab_never_leaves_a_question_over_the_brew_day(qtbot, opened, on_a_box, 
         card.ask("What it ought to say", "Boiled")
     assert card.isVisible()
     assert_tab_stays(qtbot, card, before)
+
+
+@pytest.mark.parametrize("place", ["process.boil_time", "process.evaporation"])
+def test_a_refused_field_tells_a_reader_why_before_what_it_says_otherwise(qtbot, window, place):
+    """Qt has no state for an entry that is not valid (QAccessible::State, Qt 6 documentation)."""
+    window.compose.process.more_button.setChecked(True)
+    field = window.compose.process.by_place[place]
+    told = QAccessible.queryAccessibleInterface(field)
+    before = told.text(QAccessible.Text.Description)
+    assert before.startswith("Left empty")
+    field.setFocus()
+    field.selectAll()
+    qtbot.keyClicks(field, "much")
+    assert field.property("refused")
+    assert told.text(QAccessible.Text.Description).startswith("Not taken: ")
+    assert told.text(QAccessible.Text.Description).endswith(f". {before}")
+    qtbot.keyClick(field, Qt.Key.Key_Escape)
+    assert not field.property("refused")
+    assert told.text(QAccessible.Text.Description) == before
+
+
+def test_a_refused_cell_tells_a_reader_why_while_it_is_typed_and_once_it_is_left(qtbot, window):
+    view = window.compose.fermentables.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, view.model().column_of("amount")))
+    qtbot.keyClick(view, Qt.Key.Key_F2)
+    editor = view.viewport().findChild(QLineEdit)
+    editor.selectAll()
+    qtbot.keyClicks(editor, "much")
+    told = QAccessible.queryAccessibleInterface(editor)
+    assert told.text(QAccessible.Text.Description).startswith("Not taken: ")
+    window.header.style_field.setFocus()
+    cell = view.currentIndex().data(Qt.ItemDataRole.AccessibleTextRole)
+    assert cell.startswith("Not taken: much. ")

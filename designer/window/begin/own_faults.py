@@ -30,7 +30,7 @@ class AnswerFaults:
             self.forget()
         self._fault, self._place = fault, place
         if isinstance(place, QLineEdit):
-            mark(place, refused=True)
+            mark(place, refused=True, why=str(fault))
         if place is None or not place.hasFocus():
             self.say()
 

@@ -13,17 +13,35 @@ EMPTIES_FIELD = message("{why}. Escape empties the field.")
 EMPTIES_CELL = message("{why}. Escape empties the cell.")
 COARSE_STEPS = 10.0
 """So many steps are one with Shift."""
+_TOLD = "toldNotTaken"
+"""The property that holds what a screen reader was told of a refusal."""
 _STEPS = {Qt.Key.Key_Up: 1.0, Qt.Key.Key_Down: -1.0}
 
 
-def mark(edit: QLineEdit, *, refused: bool) -> bool:
-    """Show that what stands in an editor cannot be taken, or that it can; False if it is so."""
+def mark(edit: QLineEdit, *, refused: bool, why: str = "") -> bool:
+    """Show that what stands in an editor cannot be taken, or that it can; False if it is so.
+
+    A screen reader is told `why`, in front of what it is told of the field otherwise: Qt has no
+    state for an entry that is not valid.
+    """
+    _tell(edit, why if refused else "")
     if bool(edit.property("refused")) == refused:
         return False
     edit.setProperty("refused", refused)
     edit.style().unpolish(edit)
     edit.style().polish(edit)
     return True
+
+
+def _tell(edit: QLineEdit, why: str) -> None:
+    said, before = edit.property(_TOLD), edit.accessibleDescription()
+    if said:
+        before = before.removeprefix(said).lstrip()
+    elif not why:
+        return
+    told = tr("Not taken: {why}", why=f"{why.rstrip('. ')}.") if why else ""
+    edit.setProperty(_TOLD, told)
+    edit.setAccessibleDescription(f"{told} {before}".strip())
 
 
 def show_anew(edit: QLineEdit, text: str) -> None:

@@ -138,7 +138,7 @@ class CellEditors(QStyledItemDelegate):
         """Say what is wrong with a text that was left in a cell and is taken up again."""
         found = self.not_taken.at(index) if self.not_taken else None
         if found is not None and isinstance(editor, QLineEdit) and not editor.property("touched"):
-            mark(editor, refused=True)
+            mark(editor, refused=True, why=found.why)
             self._tell(editor, found.why)
 
     def finish(self, box: ChoiceEditor, hint: _Hint = _Hint.NoHint) -> None:
@@ -171,9 +171,10 @@ class CellEditors(QStyledItemDelegate):
         edit.setProperty("stood", None)
         refused = not self.try_text(place, text)
         edit.setProperty("stood", self._model.text_to_edit(place))
-        mark(edit, refused=refused)
+        why = self._model.fault_of(place, text) if refused else ""
+        mark(edit, refused=refused, why=why)
         if bool(edit.property("told")):
-            self._tell(edit, self._model.fault_of(place, text) if refused else "")
+            self._tell(edit, why)
 
     def _tell(self, edit: QLineEdit, why: str) -> None:
         """Say beside an editor why its text is not taken; nothing for one that now is."""
@@ -338,7 +339,7 @@ class CellEditors(QStyledItemDelegate):
             editor.setProperty("stood", None)
             self.give_up()  # a unit half typed is so no longer: nothing of it counts
             editor.setProperty("stood", self._model.text_to_edit(index))
-            mark(editor, refused=True)
+            mark(editor, refused=True, why=why)
             self._tell(editor, with_way_back(why, self._model.text_to_edit(index), EMPTIES_CELL))
             editor.selectAll()
             editor.setProperty("returned", True)

@@ -352,7 +352,7 @@ class TextField(QLineEdit):
             self._tip = self.toolTip()
         if fault:
             self.setToolTip(tip(tr("Not taken: {why}", why=fault)))
-        if mark(self, refused=bool(fault)):
+        if mark(self, refused=bool(fault), why=fault):
             if not fault:
                 self.setToolTip(self._tip)
             self._show_sign(bool(fault))

@@ -61,7 +61,7 @@ class Refusal:
         if isinstance(found, QLineEdit):
             self._tip = found.toolTip()
             found.setToolTip(tip(tr("Not taken: {why}", why=words)))
-            mark(found, refused=True)
+            mark(found, refused=True, why=words)
             found.textEdited.connect(self.clear)
             found.editingFinished.connect(self._linger)
 

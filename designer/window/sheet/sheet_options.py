@@ -76,7 +76,7 @@ class Wishes(QWidget):
     def _read_day(self) -> None:
         fault = self._refused_day()
         self.brew_day.setToolTip(tip(fault or tr(DAY_TIP)))
-        mark(self.brew_day, refused=fault is not None)
+        mark(self.brew_day, refused=fault is not None, why=fault or "")
         self.changed.emit()
 
     def _refused_day(self) -> str | None:

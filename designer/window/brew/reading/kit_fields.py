@@ -66,7 +66,7 @@ class KitFields(QFrame):
         try:
             self._read(field)
         except RefusedInputError as fault:
-            mark(field, refused=True)
+            mark(field, refused=True, why=str(fault))
             self._notes.say(field, str(fault), refused=True, lingers=not field.hasFocus())
 
     def _read(self, field: QLineEdit) -> object:

@@ -375,7 +375,7 @@ class SampleForm(QFrame):
         return self.correction if is_brix and self.correction.text().strip() else self.reading
 
     def _refuse(self, field: SampleField, why: str, ways: Ways) -> None:
-        mark(field, refused=True)
+        mark(field, refused=True, why=why)
         lingers = not field.hasFocus()
         self._notes.say(field, why, refused=True, ways=ways, lingers=lingers)
 
