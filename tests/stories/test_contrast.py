@@ -7,13 +7,14 @@ HOBWORT_EVERY_SCHEME=yes (`python -m tests.contrast`) every page is walked in ev
 import os
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QApplication, QPushButton
+from PySide6.QtCore import QPoint, QRect, Qt
+from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtWidgets import QApplication, QPushButton, QWidget
 
 from designer.window.parts.theme import apply_scheme
 from tests.active_window import made_active
 from tests.contrast import focus_ring, of_text, pixels_of, too_pale
+from tests.painted_contrast import pale_cells, pale_paint
 
 from .walking import filled, saved_on_its_clock, walk
 
@@ -41,6 +42,34 @@ def test_all_that_compose_says_can_be_read(window, scheme, contrast):
     apply_scheme(QApplication.instance(), scheme, contrast)
     QApplication.processEvents()
     assert too_pale(window) == []
+
+
+def test_a_text_painted_too_pale_is_found(qtbot):
+    class Drawn(QWidget):
+        def paintEvent(self, event):  # noqa: N802 - Qt's own name
+            with QPainter(self) as painter:
+                painter.fillRect(self.rect(), QColor("#ffffff"))
+                painter.setPen(QColor("#777777"))
+                painter.drawText(QPoint(10, 40), "kept")
+                painter.setPen(QColor("#767676"))
+                painter.drawText(QRect(10, 50, 100, 40), 0, "seen")
+
+    drawn = Drawn()
+    qtbot.addWidget(drawn)
+    drawn.resize(120, 100)
+    drawn.show()
+    assert pale_paint(drawn) == [("Drawn", "kept", 4.48)]  # of #777777 on white; #767676 has 4.54
+
+
+@IN_EACH
+def test_all_that_compose_paints_and_lists_can_be_read(qtbot, window, scheme, contrast):
+    apply_scheme(QApplication.instance(), scheme, contrast)
+    QApplication.processEvents()
+    view = window.compose.hops.view
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, 1))
+    assert pale_paint(window) == []
+    assert pale_cells(window) == []
 
 
 @IN_EACH
@@ -78,7 +107,7 @@ def test_every_page_can_be_read(qtbot, opened, on_a_box, folder, scheme, contras
 
     def see(place, widget):
         QApplication.processEvents()
-        for each in too_pale(widget):
+        for each in (*too_pale(widget), *pale_paint(widget), *pale_cells(widget)):
             found.setdefault(each, place)
 
     clock = saved_on_its_clock(qtbot, window)

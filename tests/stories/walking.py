@@ -61,6 +61,7 @@ def look_at_pages(see, qtbot, window):
         store_at_rest(qtbot, window)
         qtbot.wait(300)
         see(name.lower().replace(" ", "_"), window)
+    window.show_page(window.page_names.index("Recipe box"))
     box = window.box
     qtbot.waitUntil(lambda: bool(box.model.rows_read), timeout=10_000)
     box.table.selectRow(0)
@@ -69,6 +70,7 @@ def look_at_pages(see, qtbot, window):
     box.show_backups()
     store_at_rest(qtbot, window)
     see("box_backups", window)
+    window.show_page(window.page_names.index("Kitchen"))
     kitchen = window.kitchen
     kitchen.show_packs()
     see("kitchen_packs", window)

@@ -215,7 +215,7 @@ class DayNow(QWidget):
             x = max(self.scale.x(each.time_min), free)
             y = self.scale.lane(run).bottom() - 3.0
             place = QRectF(x - size / 2, y - size / 2, size, size)
-            ink = inks._replace(green=inks.line_strong) if each.done else inks
+            ink = inks._replace(green=inks.ink_soft) if each.done else inks
             draw_mark(painter, place, each.letter, self.font(), ink)
             free = x + size + 1
 
