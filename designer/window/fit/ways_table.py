@@ -237,7 +237,7 @@ class _Painter(QStyledItemDelegate):
     def _draw_lines(
         self, painter: QPainter, area: QRect, row: int, column: int, inks: Inks
     ) -> None:
-        painter.setPen(QColor(inks.line))
+        painter.setPen(QPen(QColor(inks.line), 0))  # one pixel of any screen: all alike at 125 %
         if self._model.is_free(column):  # the table ends where its ways end
             if not self._model.is_free(column - 1):
                 painter.drawLine(area.topLeft(), area.bottomLeft())
