@@ -16,6 +16,7 @@ from designer.workbench.brew.entries_text import entries_of
 from tests.workbench.planned_red import two_buckets
 
 from .acts import store_at_rest
+from .by_keys import Keys
 
 FINGER = QTest.createTouchDevice()
 
@@ -70,20 +71,6 @@ def assert_whole_day(window, folder, brewing):
     assert len(read) == sum(len(step.blanks) for step in brewing.steps)
     assert brew.version
     assert not brew.is_under_way
-
-
-class Keys:
-    """Presses keys at whatever has the keyboard."""
-
-    def __init__(self, qtbot, window):
-        self._qtbot, self._window = qtbot, window
-
-    def press(self, key, modifier=Qt.KeyboardModifier.NoModifier):
-        self._qtbot.keyClick(QApplication.focusWidget() or self._window, key, modifier)
-
-    def type(self, text):
-        for sign in text:
-            self._qtbot.keyClick(QApplication.focusWidget(), sign)
 
 
 @pytest.mark.parametrize("what", ["the porter", "the kit in two buckets"])
