@@ -280,6 +280,7 @@ class PagedWindow(RecipeWindow):
 
             brew = OpenBrew(self.keeping.brews, self.display, self.brew_clock, self)
             self.brew_page = page = BrewPage(self.opened, self.display, brew, self._start_brew)
+            self.messages.keep_above(page.flash)
             brew.changed.connect(self.settle_messages)
             brew.said.connect(self._say)
             page.said.connect(self._say)

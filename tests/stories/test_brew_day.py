@@ -8,7 +8,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from designer.library.store import Store
+from designer.recipe.message import say
 from designer.window.session.open_recipe import OpenRecipe
+from designer.workbench.brew.announcements import Announcement, When
 from designer.workbench.brew.brewing import Status
 from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries import What
@@ -244,3 +246,20 @@ def test_high_contrast_is_chosen_on_the_page_and_makes_its_type_larger(
     assert settings.contrast == "usual"
     qtbot.waitUntil(lambda: page.card.font().pointSizeF() == pytest.approx(usual))
     assert page.card.done_button.font().pointSizeF() == pytest.approx(button)
+
+
+def test_a_message_lies_above_what_calls_at_the_foot_of_the_page(qtbot, at_the_stove, porter):
+    window = at_the_stove(porter, 1024, 600)
+    window.show_page(window.page_names.index("Brew day"))
+    page = window.brew_page
+    words = say("now", "Now: {what}.", what="400 g extract")
+    due = Announcement("boil", "extract", When.NOW, 0.0, words)
+    window.messages.say("The brew is under way.", grave=True)
+    window.messages.say("Saved.")
+    page.flash.show_due((due,))
+    qtbot.waitUntil(page.flash.isVisible)
+    top = page.flash.mapTo(window.centralWidget(), page.flash.rect().topLeft()).y()
+    assert window.messages.isVisible()
+    assert window.messages.geometry().bottom() < top
+    page.flash.show_due(())
+    qtbot.waitUntil(lambda: window.messages.geometry().bottom() > top)

@@ -7,7 +7,7 @@ other news.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from PySide6.QtCore import QElapsedTimer, QEvent, QObject, QRect, Qt, QTimer
@@ -40,6 +40,7 @@ NARROWEST = 300
 """With less room than this for its words, a message has its buttons below them."""
 MARGIN = 14
 _ACROSS, _DOWN = QBoxLayout.Direction.LeftToRight, QBoxLayout.Direction.TopToBottom
+_MOVES = (QEvent.Type.Resize, QEvent.Type.Move, QEvent.Type.Show, QEvent.Type.Hide)
 
 Actions = Sequence[tuple[str, Callable[[], None]]]
 
@@ -89,6 +90,7 @@ class MessageBar(QFrame):
         self._beneath: Message | None = None
         self._staying: list[Message] = []
         self._over: QWidget | None = None
+        self._below: list[QWidget] = []
         self.sign = QLabel()
         self.text = QLabel()
         self.text.setWordWrap(True)
@@ -122,6 +124,11 @@ class MessageBar(QFrame):
         self.setParent(page.parentWidget())
         self.hide()
         page.installEventFilter(self)
+
+    def keep_above(self, foot: QWidget) -> None:
+        """Lie above a widget from now on while that is seen at the foot of the page."""
+        self._below.append(foot)
+        foot.installEventFilter(self)
 
     # saying
 
@@ -262,7 +269,7 @@ class MessageBar(QFrame):
     # where it lies
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() in (QEvent.Type.Resize, QEvent.Type.Move) and self.isVisible():
+        if event.type() in _MOVES and self.isVisible():
             self._lie()
         return False
 
@@ -272,6 +279,7 @@ class MessageBar(QFrame):
         if over is None:
             return
         around = over.geometry().adjusted(MARGIN, MARGIN, -MARGIN, -MARGIN)
+        around.setBottom(min((around.bottom(), *self._tops_below())))
         wide = min(WIDEST, around.width())
         words = self.text.fontMetrics().horizontalAdvance(self.text.text()) + 64
         ways = [each.sizeHint().width() + 8 for each in (*self._buttons, self.close_button)]
@@ -288,6 +296,13 @@ class MessageBar(QFrame):
         head = QRect(x, around.top(), width, height)
         self.setGeometry(head if self._is_in_use(foot) and not self._is_in_use(head) else foot)
         self.raise_()
+
+    def _tops_below(self) -> Iterator[int]:
+        """Yield what it may not reach down to."""
+        parent = self.parentWidget()
+        for each in self._below:
+            if each.isVisible() and parent is not None:
+                yield each.mapTo(parent, each.rect().topLeft()).y() - MARGIN
 
     def _is_in_use(self, rect: QRect) -> bool:
         """Whether the pointer, or the field that has the keyboard, is there."""
