@@ -123,6 +123,12 @@ def _row(state: StepState, clock_of: ClockOf) -> StepRow:
 
 
 def _below(state: StepState) -> str:
+    """Return the line below a title: whose step it is of several boils or fermenters, and more."""
+    whose, more = state.step.whose, _more(state)
+    return tr("{whose} · {more}", whose=whose, more=more) if whose and more else whose or more
+
+
+def _more(state: StepState) -> str:
     step = state.step
     if state.status is Status.LEFT_OUT:
         return tr("left out: {reason}", reason=state.reason)

@@ -105,7 +105,7 @@ def _cell(
     has_plan = bool(blank.forecast)
     plan = figure(blank.kind, planned, display) if has_plan else ""
     now = figure(blank.kind, blank.value, display) if has_plan else ""
-    label, whole = (_with_whose(each, step.whose) for each in (blank.label, whole_label(blank)))
+    label, whole = _numbered(blank.label, step), _with_whose(whole_label(blank), step.whose)
     kept = _kept(brewing, blank)
     if kept is not None:
         value = kept.reading.value
@@ -113,6 +113,15 @@ def _cell(
         typed = display.with_unit(blank.kind, kept.typed)
         return Cell(place_of(blank), blank, step.key, label, whole, plan, typed, off)
     return Cell(place_of(blank), blank, step.key, label, whole, plan, "", now, changed=now != plan)
+
+
+def _numbered(label: str, step: StoveStep) -> str:
+    """Return the label of a narrow column: of several fermenters or boils with the number alone."""
+    if not step.whose:
+        return label
+    is_of_boil = step.kind == "move" or not step.fermenter  # as `whose` is
+    number = step.boil if is_of_boil else step.fermenter
+    return tr("{blank} · {number}", blank=label, number=number)
 
 
 def _with_whose(label: str, whose: str) -> str:
