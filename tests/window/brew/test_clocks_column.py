@@ -362,3 +362,20 @@ def test_a_tick_paints_only_the_figures_that_changed(qtbot, kitchen, porter):
     qtbot.wait(20)
     assert others == []
     assert max(each.width() for each in figures) < ring.time.width() / 3
+
+
+def test_in_large_type_on_a_small_tablet_the_boil_is_seen_beside_its_step(
+    qtbot, kitchen, porter, settings
+):
+    kitchen.boil(porter, 12.0)
+    page = kitchen.page
+    page.resize(1024, 506)
+    settings.contrast = "high"
+    area = page.stove.area.viewport()
+
+    def seen(widget):
+        return area.rect().contains(QRect(widget.mapTo(area, QPoint(0, 0)), widget.size()))
+
+    qtbot.waitUntil(lambda: page._was_larger and seen(page.card) and seen(kitchen.ring))
+    qtbot.waitUntil(page.card.is_whole)
+    assert kitchen.ring.width() >= 200
