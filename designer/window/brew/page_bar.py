@@ -63,11 +63,13 @@ class PageBar(QWidget):
         self.clock = SizedText(bold=True, align=Qt.AlignmentFlag.AlignRight)
         self.state = ElidedLabel()
         self.state.setObjectName("soft")
+        self.state.side = Qt.TextElideMode.ElideLeft  # how far it is counts, not since when
         self.state.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.state.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.may_go_dark = ElidedLabel()
         """Said where the screen may go dark."""
         self.may_go_dark.setObjectName("soft")
+        self.may_go_dark.side = Qt.TextElideMode.ElideLeft
         self.may_go_dark.hide()
         self.brews = Choice()
         self.brews.setMinimumHeight(TARGET_PX)

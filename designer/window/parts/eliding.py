@@ -87,7 +87,9 @@ class ElidedButton(QPushButton):
 
 
 class ElidedLabel(QLabel):
-    """A line of plain text that may be narrower than its words."""
+    """A line of plain text that may be narrower than its words; `side` is where they give way."""
+
+    side = _RIGHT
 
     def __init__(self, text: str = "", parent: QWidget | None = None) -> None:
         super().__init__(text, parent)
@@ -98,7 +100,7 @@ class ElidedLabel(QLabel):
 
     def shown_text(self) -> str:
         """Return what is seen of the words."""
-        return self.fontMetrics().elidedText(self.text(), _RIGHT, self.contentsRect().width())
+        return self.fontMetrics().elidedText(self.text(), self.side, self.contentsRect().width())
 
     def paintEvent(self, event: QPaintEvent) -> None:
         shown = self.shown_text()
