@@ -378,11 +378,17 @@ class Strip(QFrame):
             self.scroll_to_next()
 
     def scroll_to_next(self) -> None:
-        """Let the blank that comes next stand in the first half of what is seen."""
+        """Let the blank that comes next stand in the first half of what is seen.
+
+        Once all is read, the last blanks are seen.
+        """
+        cells = list(self.cells.values())
         made = self.cells.get(self._next) if self._next is not None else None
+        if self._next is None and any(each.cell.is_measured for each in cells):
+            made = cells[-1]
         if made is not None and self.typed_cell() is None:
             self._is_to_scroll = False
-            place = list(self.cells).index(self._next) if self._next is not None else 0
+            place = cells.index(made)
             wide, bar = made.width() + GAP_PX, self.area.horizontalScrollBar()
             seen = round((self.area.viewport().width() + GAP_PX) / wide)
             bar.setMaximum(max(len(self.cells) * wide - GAP_PX - self.area.viewport().width(), 0))

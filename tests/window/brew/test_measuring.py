@@ -199,3 +199,21 @@ def test_what_no_step_asks_for_is_measured_too_and_has_a_column_then(qtbot, page
     assert (kept.lines, kept.line_id, kept.value) == ("hops", 5, pytest.approx(0.081))
     assert cell_of(page, Measured.ALPHA).now.text() == "+0.9 %"
     qtbot.waitUntil(lambda: page.forecasts.told[3].was != "")
+
+
+def test_once_all_is_read_the_last_blanks_stay_in_sight(qtbot, page, up_to, settle):
+    up_to("fermenter 1/pitch")
+    for step in page.brew.brewing.steps:
+        for blank in step.blanks:
+            assert page.brew.measure(blank, page._display.value(blank.kind, blank.value))
+    settle()
+    last = list(page.strip.cells.values())[-1]
+    page.resize(1024, 600)
+    page.resize(1100, 640)
+    qtbot.waitUntil(lambda: page.width() == 1100)
+    area = page.strip.area.viewport()
+
+    def is_seen():
+        return area.rect().contains(last.mapTo(area, last.rect().center()))
+
+    qtbot.waitUntil(is_seen)
