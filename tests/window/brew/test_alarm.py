@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from designer.window.brew.alarm import AGAIN_S, Alarm
 from designer.window.brew.sound import Sound, Tone
+from designer.window.parts.tray import Tray
 from designer.workbench.brew import timer_moves
 from designer.workbench.brew.announcements import Addition, what_to_say
 from designer.workbench.brew.entries import What
@@ -126,3 +127,21 @@ def test_a_window_put_away_comes_back_when_something_is_due(qtbot, kitchen):
     assert window.isMinimized(), "what is due soon leaves the window where it is"
     kitchen.go_on(60)
     qtbot.waitUntil(lambda: not window.isMinimized())
+
+
+def test_where_another_window_is_in_front_the_desktop_says_it_too(
+    qtbot, kitchen, monkeypatch, tmp_path
+):
+    """Where there is no tray, by the desktop's own program, which is found on the path."""
+    said = tmp_path / "said"
+    program = tmp_path / "notify-send"
+    program.write_text(f'#!/bin/sh\nprintf "%s\\n" "$@" > "{said}.new"\nmv "{said}.new" "{said}"\n')
+    program.chmod(0o755)
+    monkeypatch.setenv("PATH", str(tmp_path), prepend=":")
+    monkeypatch.setattr(Tray, "say", lambda tray, title, text: False)
+    kitchen.alarm.parent().hide()
+    kitchen.log.clock.go_on(45 * 60)
+    kitchen.tell()
+    qtbot.waitUntil(said.exists, timeout=10_000)
+    assert said.read_text().splitlines()[-1] == kitchen.said[-1].splitlines()[-1]
+    assert "400 g Light dry malt extract" in said.read_text()

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import time
+from datetime import datetime
+
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
@@ -32,6 +35,28 @@ def test_a_boil_runs_down_by_the_boot_clock_whatever_the_wall_clock_is_set_to():
     log.clock.set_wall(+7 * HOUR)
     assert log.left() == 45 * 60
     assert not log.doubtful()
+
+
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="no zone can be set here")
+def test_a_machine_carried_into_another_zone_turns_no_timer(monkeypatch):
+    """A zone is how a clock is written; the end of a boil is then told in the new one's hours."""
+    try:
+        log, told = boiling(), []
+        log.clock.go_on(20 * 60)
+        for zone in (
+            "UTC",
+            "Etc/GMT-2",
+            "Etc/GMT+7",
+        ):  # signs as POSIX has them: 2 h ahead, 7 behind
+            monkeypatch.setenv("TZ", zone)
+            time.tzset()
+            assert log.left() == 40 * 60
+            assert not log.doubtful()
+            told.append(datetime.fromtimestamp(log.find_timer().ends_wall(log.clock.now())).hour)
+        assert [(each - told[0]) % 24 for each in told] == [0, 2, 17]
+    finally:
+        monkeypatch.undo()
+        time.tzset()
 
 
 def test_a_boil_whose_burner_is_off_stands_still_and_goes_on_from_there():
