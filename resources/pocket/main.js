@@ -147,6 +147,7 @@ async function start() {
   sayAwake();
   followPhone();
   await showBrewings();
+  goOnWhereLeft();
 }
 
 start();

@@ -95,13 +95,27 @@ function askWhy(item, step) {
 
 // To the step that is now the one to do.
 function goOn() {
-  const item = stepItems().find((each) => each.classList.contains("now"));
+  const item = stepNow();
   if (!item) return;
   item.querySelector(".act .main").focus({ preventScroll: true });
   const calm = window.matchMedia("(prefers-reduced-motion: reduce)").matches;
+  bringIntoSight(item, calm ? "auto" : "smooth");
+}
+
+// Of a brew that is under way the step now is what is seen when the page is opened again.
+function goOnWhereLeft() {
+  const item = stepNow();
+  if (item && day.live.some((each) => each.what === "done")) bringIntoSight(item, "auto");
+}
+
+function stepNow() {
+  return stepItems().find((each) => each.classList.contains("now"));
+}
+
+function bringIntoSight(item, behavior) {
   const bar = document.getElementById("bar");
   document.documentElement.style.scrollPaddingTop = `${bar.offsetHeight + 8}px`;
-  item.scrollIntoView({ block: "start", behavior: calm ? "auto" : "smooth" });
+  item.scrollIntoView({ block: "start", behavior });
 }
 
 function showSteps() {

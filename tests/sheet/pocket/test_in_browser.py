@@ -60,6 +60,18 @@ def test_ticks_readings_and_timers_outlive_reloading_and_closing(phone):
     assert 1490 <= phone.left_s() <= 1500
 
 
+def test_a_page_that_is_opened_again_shows_the_step_now(phone):
+    def top_of_step_now():
+        return phone.page.value("document.querySelector('.now').getBoundingClientRect().top")
+
+    assert phone.page.value("window.scrollY") == 0, "before the day it begins at its head"
+    phone.until("boils")
+    phone.close()
+    phone.open()
+    phone.page.wait("window.scrollY > 0")
+    assert 0 <= top_of_step_now() < 370, "in the upper half of a screen of 740"
+
+
 def test_the_steep_runs_by_the_clock_and_ends_with_a_call(phone):
     phone.until("lift")
     phone.pass_time(20)
