@@ -25,6 +25,7 @@ from designer.window.parts.sized_text import SizedText, grown
 from designer.window.parts.targets import TARGET_PX
 
 CLOCK_PX = 24.0
+PARTED = " · "
 PARTS_PX = 1180.0
 """From this width on all parts go by their whole names."""
 
@@ -46,6 +47,21 @@ class PartButton(QPushButton):
         return self.sizeHint()
 
 
+class HowFar(ElidedLabel):
+    """How far a brew is, as much of it as has room: what stands first gives way first."""
+
+    side = Qt.TextElideMode.ElideLeft
+
+    def shown_text(self) -> str:
+        """Return what is seen of the words, in whole parts if there is room for one."""
+        room, left = self.contentsRect().width(), self.text()
+        while self.fontMetrics().horizontalAdvance(left) > room:
+            _, parted, left = left.partition(PARTED)
+            if not parted:
+                return super().shown_text()
+        return left
+
+
 class PageBar(QWidget):
     """Parts at the left, what there is to press at the right; at full screen the clock too."""
 
@@ -61,9 +77,8 @@ class PageBar(QWidget):
         font.setPointSizeF(1.3 * QApplication.font().pointSizeF())
         self.name.setFont(font)
         self.clock = SizedText(bold=True, align=Qt.AlignmentFlag.AlignRight)
-        self.state = ElidedLabel()
+        self.state = HowFar()
         self.state.setObjectName("soft")
-        self.state.side = Qt.TextElideMode.ElideLeft  # how far it is counts, not since when
         self.state.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.state.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.may_go_dark = ElidedLabel()

@@ -103,6 +103,20 @@ def test_every_target_is_large_enough_for_a_wet_thumb(qtbot, page, up_to, size):
     assert all(min(each.width(), each.height()) >= 44 for each in targets)
 
 
+def test_where_the_line_is_short_how_late_it_is_stays_and_since_when_goes(qtbot, page):
+    state = page.bar.state
+    whole = "since 13:49 · step 9 of 19 · 2 min behind"
+    state.setText(whole)
+    advance = state.fontMetrics().horizontalAdvance
+    seen = {}
+    for parts in (whole, "step 9 of 19 · 2 min behind", "2 min behind"):
+        state.resize(advance(parts) + 1, 20)
+        seen[parts] = state.shown_text()
+    assert all(shown == parts for parts, shown in seen.items())
+    state.resize(advance("n behind") + 1, 20)
+    assert state.shown_text().startswith("…")
+
+
 @pytest.mark.parametrize("width", [1280, 1000, 800])
 def test_the_line_above_the_parts_cuts_no_word_whatever_its_buttons_come_to_say(qtbot, page, width):
     page.resize(width, 700)
