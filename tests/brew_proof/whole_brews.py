@@ -81,27 +81,31 @@ class Brew:
         os.environ["TEST_AHEAD"] = str(self.ahead)
         self.program = Program(self.folder, *words, hook=DRIVEN)
         self.program.until("window.autosave is not None and not window.autosave.store.busy", 60.0)
-        self.program.do("window.resize(1280, 800)")
+        self.do("window.resize(1280, 800)")
+
+    def do(self, statement):
+        """Let the program do something; a busy machine may take its time."""
+        self.program.ask(f"do {statement}", PATIENCE_S)
 
     def go_on(self, seconds):
         """Let time pass."""
         self.ahead += seconds
-        self.program.do(f"ahead[0] = {self.ahead}")
+        self.do(f"ahead[0] = {self.ahead}")
 
     def brewed(self):
         """Brew it; return the key of each step as it was done."""
         self.start(self.path)
-        self.program.do("window.show_page(window.page_names.index('Brew day'))")
+        self.do("window.show_page(window.page_names.index('Brew day'))")
         self.picture("before")
-        self.program.do("press('Space')")
+        self.do("press('Space')")
         self.program.until(IS_BREWING, PATIENCE_S)
         seen, killed, in_boil = [], False, 0
         while True:
             self.program.until(RESTS, PATIENCE_S)
-            key = self.program.ask(NOW)
+            key = self.program.ask(NOW, PATIENCE_S)
             if key is None:
                 break
-            self.go_on(max(self.program.ask(DUE_S), 1.0))
+            self.go_on(max(self.program.ask(DUE_S, PATIENCE_S), 1.0))
             self.type_blanks()
             self.picture(key)
             in_boil += bool(self.program.ask(IN_BOIL))
@@ -110,9 +114,9 @@ class Brew:
                 self.killed_at(key)
                 self.picture(f"after the kill {key}")
             seen.append(key)
-            self.program.do("press('Space')")
+            self.do("press('Space')")
         self.picture("all done")
-        self.program.do("press('Space')")
+        self.do("press('Space')")
         self.program.until(f"{BREW}.brewing.finished is not None", PATIENCE_S)
         self.program.until("window.keeping.brews.settled", PATIENCE_S)
         self.picture("finished")
@@ -123,9 +127,9 @@ class Brew:
 
     def type_blanks(self):
         """Type what is forecast into each blank of the step, as it comes."""
-        for text in self.program.ask(BLANKS):
-            self.program.do(f"[QTest.keyClick(focus(), sign) for sign in {text!r}]")
-            self.program.do("press('Return')")
+        for text in self.program.ask(BLANKS, PATIENCE_S):
+            self.do(f"[QTest.keyClick(focus(), sign) for sign in {text!r}]")
+            self.do("press('Return')")
             self.program.until(RESTS, PATIENCE_S)
             assert not self.program.ask(f"{PAGE}.measuring.doubt.isVisible()")
 
@@ -139,7 +143,7 @@ class Brew:
         self.start()
         self.program.until(f"{IS_BREWING} and {RESTS}", PATIENCE_S)
         after, gone = self.program.ask(LEFT_S), time.monotonic() - when + OFF_S
-        assert self.program.ask(NOW) == key
+        assert self.program.ask(NOW, PATIENCE_S) == key
         assert [each[0] for each in after] == [each[0] for each in before]
         for (_, was, running), (_, left, _) in zip(before, after, strict=True):
             self.timer_s.append(abs(left - (was - gone if running else was)))
@@ -152,18 +156,18 @@ class Brew:
         safe = "".join(each if each.isalnum() else "-" for each in name)
         for dress, (wide, high, scheme, contrast) in DRESSES.items():
             place = self.pictures / f"{self.name} {self.taken:02} {safe} {dress}.png"
-            self.program.do(
+            self.do(
                 f"window.settings.scheme = {scheme!r}; window.settings.contrast = {contrast!r}; "
                 f"window.resize({wide}, {high})"
             )
             for _ in range(6):
-                self.program.do("QApplication.processEvents()")
-            self.program.do(f"window.grab().save({str(place)!r})")
-        self.program.do(
+                self.do("QApplication.processEvents()")
+            self.do(f"window.grab().save({str(place)!r})")
+        self.do(
             "window.settings.scheme = 'light'; window.settings.contrast = 'usual'; "
             "window.resize(1280, 800)"
         )
-        self.program.do("QApplication.processEvents()")
+        self.do("QApplication.processEvents()")
 
 
 def held_against_the_disk(folder, seen):
