@@ -37,6 +37,7 @@ LEAST_LINES = 52
 class Reckoned(NamedTuple):
     """The newest version as it is read, and its forecasts by key."""
 
+    row: int
     recipe: Recipe
     forecasts: dict[str, Range]
 
@@ -132,7 +133,8 @@ class RecipeCard(QWidget):
             told.append("" if litres is None else self._display.short(Kind.VOLUME, litres))
             srm = self._row.summary.srm
             told.append("" if srm is None else tr(colour_in_words(srm)))
-            told.append(tr("made {day}", day=self._made) if self._made else "")
+            if self._made and self._has_room:
+                told.append(tr("made {day}", day=self._made))
         said = " · ".join(filter(None, told))[:LONGEST_SHOWN]
         self.about.setText(said)
         self.about.setVisible(bool(said))
@@ -148,7 +150,7 @@ class RecipeCard(QWidget):
                 fermenters=named(summary.fermenter),
             )
         self.vessels.setText(said[:LONGEST_SHOWN])
-        self.vessels.setVisible(bool(said))
+        self.vessels.setVisible(bool(said) and self._has_room)
 
     def show_newest(self, newest: Version, versions: Sequence[VersionRow]) -> None:
         """Show what goes into the newest version, and the bands of its forecasts, once reckoned."""
@@ -157,7 +159,7 @@ class RecipeCard(QWidget):
         self._reckoning.ask(lambda: _reckoned(newest))
 
     def _show_reckoned(self, found: Reckoned | None) -> None:
-        if found is None or self._row is None:
+        if found is None or self._row is None or found.row != self._row.id:
             return
         self.lines.show_lines(lines_of(found.recipe, self._display))
         self._seen.setMaximumHeight(max(self.lines.heightForWidth(self.lines.width()), 1))
@@ -177,8 +179,11 @@ class RecipeCard(QWidget):
         return tr("{low} to {high}", low=ends[0], high=ends[1])
 
     def make_room(self, wanted: bool) -> None:
-        """Leave the room of what goes in to a comparison, or take it again."""
-        self._has_room = not wanted
+        """Leave the room of all but the main things to what is below, or take it again."""
+        if self._has_room == wanted:
+            self._has_room = not wanted
+            self._say_about()
+            self._say_vessels()
         self._show_lines()
 
     def _show_lines(self) -> None:
@@ -200,7 +205,7 @@ def _reckoned(newest: Version) -> Reckoned | None:
     """Return a version read and forecast; None where it cannot be read."""
     try:
         recipe = read_document(newest.document, tr("version"))
-        return Reckoned(recipe, look_ahead(recipe).forecasts)
+        return Reckoned(newest.recipe, recipe, look_ahead(recipe).forecasts)
     except DesignerError:
         return None
 
