@@ -12,7 +12,7 @@ from trying.work import try_program
 A_DESKTOP_HAS = [
     "libgl1", "libegl1", "libfontconfig1", "libfreetype6", "libdbus-1-3", "libglib2.0-0",
     "libx11-xcb1", "libxcb-randr0", "libxcb-render0", "libxcb-shm0", "libxcb-sync1",
-    "libxcb-xfixes0", "libwayland-cursor0", "libwayland-client0",
+    "libxcb-xfixes0", "libwayland-cursor0", "libwayland-client0", "xkb-data",
 ]  # fmt: skip
 """What the bundle counts on."""
 

@@ -22,7 +22,7 @@ def display() -> Iterator[None]:
     """A screen for as long as it is wanted."""
     size = f"{WIDTH}x{HEIGHT}x24"
     server = subprocess.Popen(
-        ["Xvfb", DISPLAY, "-screen", "0", size, "-ac", "-nolisten", "tcp"],
+        ["Xvfb", DISPLAY, "-screen", "0", size, "-ac", "-nolisten", "tcp", "-noreset"],
         stderr=subprocess.DEVNULL,
     )
     try:
