@@ -3,6 +3,7 @@
 import os
 import sys
 import time
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -39,9 +40,9 @@ def pot(tmp_path, monkeypatch):
     file = tmp_path / "pot_of_a_test.py"
     file.write_text(POT, "utf-8")
     monkeypatch.syspath_prepend(str(tmp_path))
-    import pot_of_a_test
+    loaded = import_module("pot_of_a_test")
 
-    yield file, pot_of_a_test
+    yield file, loaded
     del sys.modules["pot_of_a_test"]
 
 
