@@ -194,7 +194,7 @@ def test_the_box_lists_what_the_plan_gives_and_compares_it_in_words(qtbot, red):
     window.box.table.clearSelection()  # the first is chosen by itself
     window.box.table.selectRow(0)
     store_at_rest(qtbot, window)
-    assert window.box.details.vessels.text() == (
+    assert window.box.details.card.vessels.text() == (
         "In 2 × Kitchen pot of 9 L, into 2 × Small bucket of 12 L"
     )
     details = window.box.details
