@@ -3,6 +3,7 @@
 import pytest
 
 from designer.command_line import run
+from designer.workbench.guide import guide
 
 
 def said(capsys, *words):
@@ -42,3 +43,12 @@ def test_refused_with_a_way_out(capsys, tmp_path, words, code, told):
     assert out == ""
     assert told in err
     assert [path.name for path in tmp_path.iterdir()] == ["there.pdf"]
+
+
+@pytest.mark.parametrize("code", ["en", "de", "fr"])
+def test_a_page_is_found_by_its_name_or_title_however_that_is_written(capsys, code):
+    found = guide(code)
+    for page in found.pages():
+        assert found.page(page.name.upper()) is page
+        assert found.page(page.title.upper()) is page
+    assert said(capsys, "SAFETY") == said(capsys, "safety")

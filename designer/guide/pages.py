@@ -41,6 +41,7 @@ class Guide:
     def __init__(self, language: str, parts: tuple[Part, ...]) -> None:
         self.language, self.parts = language, parts
         self._by_name = {page.name: page for page in self.pages()}
+        self._by_title = {page.title.casefold(): page for page in self.pages()}
 
     def pages(self) -> Iterator[Page]:
         """Yield all pages in order."""
@@ -48,8 +49,9 @@ class Guide:
             yield from part.pages
 
     def page(self, name: str) -> Page | None:
-        """Return a page by its name; None if there is none."""
-        return self._by_name.get(name)
+        """Return a page by its name, or by its title however that is written; None without one."""
+        wanted = name.casefold()
+        return self._by_name.get(wanted) or self._by_title.get(wanted)
 
     def picture(self, name: str) -> Path | None:
         """Return the file of a picture in this language, or else in English; None without one."""

@@ -268,12 +268,16 @@ def pitch(plan: Plan, packets: str = "") -> Step:
         float(plan.day.fermenter.mixed_c),
         number(plan.recipe.process, "pitch_temperature"),
     )
-    do = plan.words(
-        "At *{low} to {high}* add *{amount}* {yeast}.",
-        **figures.ends(low, high),
-        amount=yeast.amount if packets in ("", yeast.amount) else f"{yeast.amount} ({packets})",
-        yeast=yeast.name,
-    )
+    band = figures.ends(low, high)
+    if plan.is_yeast_dosed:
+        amount = yeast.amount if packets in ("", yeast.amount) else f"{yeast.amount} ({packets})"
+        do = plan.words(
+            "At *{low} to {high}* add *{amount}* {yeast}.", **band, amount=amount, yeast=yeast.name
+        )
+    else:
+        do = plan.words(
+            "At *{low} to {high}* add {yeast}, as much as its label says.", **band, yeast=yeast.name
+        )
     if plan.recipe.yeast.form == YeastForm.DRY:
         how = plan.say("Sprinkle it on, or as its packet says.")
     else:

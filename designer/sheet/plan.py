@@ -248,14 +248,23 @@ class Plan:
     def yeast(self) -> Portion:
         """The yeast, as it goes in; with no amount typed, the dose the batch needs."""
         yeast, day = self.recipe.yeast, self.day
-        amount = self.figures.amount(yeast.amount, Kind.DOSE)
-        if yeast.amount is None:
+        if yeast.amount is not None:
+            amount = self.figures.amount(yeast.amount, Kind.DOSE)
+        elif self.is_yeast_dosed:
             doses = (day.beer.yeast_low_g, day.beer.yeast_high_g)
             low, high = (self.figures.mass(round(float(g), 1) / 1000.0) for g in doses)
-            dry, span = yeast.form == YeastForm.DRY, {"low": low, "high": high}
-            amount = self.say("{low} to {high}", **span) if dry else self.say("as its label says")
+            amount = self.say("{low} to {high}", low=low, high=high)
+        else:
+            amount = self.say("as its label says")
         value = 0.0 if yeast.amount is None else yeast.amount.value
         return Portion("yeast", 0, self.name_of(yeast.name) or self.say("Yeast"), amount, value)
+
+    @property
+    def is_yeast_dosed(self) -> bool:
+        """Whether it is known how much yeast goes in: typed, or of dry yeast what a batch wants."""
+        yeast = self.recipe.yeast
+        is_dry = yeast.form == YeastForm.DRY and float(self.day.beer.yeast_high_g) > 0.0
+        return yeast.amount is not None or is_dry
 
     @property
     def yeast_packets(self) -> str:
