@@ -106,6 +106,19 @@ def english_again() -> Iterator[None]:
         translation.use(None)
 
 
+COLLECTS = gc.get_threshold()
+
+
+@pytest.fixture(autouse=True)
+def collects_again() -> Iterator[None]:
+    """Look for garbage as often as before: a window asks for less, which suits one, not hundreds.
+
+    Windows of tests that are over would stay in memory, and be dressed anew with each new one.
+    """
+    yield
+    gc.set_threshold(*COLLECTS)
+
+
 @pytest.fixture
 def update_golden(request: pytest.FixtureRequest) -> bool:
     """Whether golden files are to be written anew."""
