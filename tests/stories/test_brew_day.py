@@ -81,7 +81,7 @@ def test_a_day_by_keyboard_alone(qtbot, at_the_stove, clock, porter, folder, wha
     window = at_the_stove(recipe)
     keys = Keys(qtbot, window)
     number = window.page_names.index("Brew day") + 1
-    keys.press(Qt.Key(Qt.Key.Key_0 + number), Qt.KeyboardModifier.ControlModifier)
+    keys.press(Qt.Key(Qt.Key.Key_0 + number), modifier=Qt.KeyboardModifier.ControlModifier)
     page = window.brew_page
     assert QApplication.focusWidget() is page.card
     assert "start the day" in page.card.done_button.text()

@@ -71,7 +71,7 @@ def with_costs(answer, used, to_buy, in_all, whole=30.0):
 def test_what_a_way_costs_is_told_in_all_and_by_the_litre(porter, answer):
     found = with_costs(answer, 15.0, 2.0, 17.0)
     text = " ".join(fit_lines(porter, found))
-    assert "Cost of what goes in: 17, 1.7 a litre. The whole recipe: 1.5 a litre." in text
+    assert "Cost of what goes in: 17, 1.70 a litre. The whole recipe: 1.50 a litre." in text
     (document,) = fit_document(found)["ways"]
     assert [
         document[key]
