@@ -74,7 +74,7 @@ class Brew:
     def __init__(self, folder, path, pictures, name):
         self.folder, self.path, self.pictures, self.name = folder, path, pictures, name
         self.ahead, self.program, self.taken = 0.0, None, 0
-        self.timer_s = []
+        self.timers_off_s = []
 
     def start(self, *words):
         """Start the program, with the clocks as far ahead as they are."""
@@ -146,7 +146,7 @@ class Brew:
         assert self.program.ask(NOW, PATIENCE_S) == key
         assert [each[0] for each in after] == [each[0] for each in before]
         for (_, was, running), (_, left, _) in zip(before, after, strict=True):
-            self.timer_s.append(abs(left - (was - gone if running else was)))
+            self.timers_off_s.append(abs(left - (was - gone if running else was)))
 
     def picture(self, name):
         """Take the page as it is now, in each dress."""
@@ -198,11 +198,11 @@ def main():
             begun = time.monotonic()
             seen = brew.brewed()
             entries = held_against_the_disk(brew.folder, seen)
-            worst = max(worst, *brew.timer_s)
+            worst = max(worst, *brew.timers_off_s)
             sys.stdout.write(
                 f"{recipe.name}: {len(seen)} steps, {entries} entries, killed once, "
-                f"{len(brew.timer_s)} timers off by {max(brew.timer_s):.3f} s at the most, in "
-                f"{time.monotonic() - begun:.0f} s\n"
+                f"{len(brew.timers_off_s)} timers off by {max(brew.timers_off_s):.3f} s at the "
+                f"most, in {time.monotonic() - begun:.0f} s\n"
             )
             sys.stdout.flush()
     return 1 if worst > TIMER_S else 0
