@@ -222,10 +222,22 @@ def brewed_days(days, *, accepts=True, first=1, name=EXAMPLE, told=None):
             count.add(brewer.brew(recipe, seed), page.brew)
             if told is not None:
                 told(count)
+        _until_written(page.window().autosave.store)
         _read_back(folder, brewer.logs)
         return count, brewer.answers
     finally:
         shutil.rmtree(folder, ignore_errors=True)
+
+
+def _until_written(store):
+    """Wait until the last entry is on the disk: it is written beside the window, after its key."""
+    from PySide6.QtWidgets import QApplication
+
+    end = time.monotonic() + PATIENCE_S
+    QApplication.processEvents()
+    while store.busy:
+        QApplication.processEvents()
+        assert time.monotonic() < end
 
 
 def _read_back(folder, logs):
