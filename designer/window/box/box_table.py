@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial, reduce
+from functools import reduce
 
 from PySide6.QtCore import QEvent, QItemSelection, QModelIndex, QRect, Qt, Signal
 from PySide6.QtGui import (
@@ -23,10 +23,9 @@ from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 from designer.window.parts.colour_signs import BAR
 from designer.window.parts.column_widths import begin_with
+from designer.window.parts.columns_menu import columns_menu
 from designer.window.parts.deeds import Deeds, on_clipboard, open_menu
 from designer.window.parts.inks import inks_for
-from designer.window.parts.letters import lettered_when_opened
-from designer.window.parts.plain_text import caption
 from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.settings import Settings
 from designer.window.parts.targets import keep_rows_high
@@ -120,14 +119,8 @@ class BoxTable(QTableView):
 
     def columns_menu(self) -> QMenu:
         """Return a menu that shows and hides columns; the name stays. What is chosen is kept."""
-        menu = QMenu(tr("Columns"), self)
-        lettered_when_opened(menu)
-        for column in self._rows.columns[1:]:
-            entry = menu.addAction(caption(tr(column.heading)))
-            entry.setCheckable(True)
-            entry.setChecked(column.heading not in self._hidden)
-            entry.toggled.connect(partial(self._choose_column, column.heading))
-        return menu
+        titles = [each.heading for each in self._rows.columns[1:]]
+        return columns_menu(self, titles, self._hidden, self._choose_column)
 
     def _choose_column(self, title: str, shown: bool) -> None:
         self._hidden = self._hidden - {title} if shown else self._hidden | {title}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt
@@ -10,9 +9,8 @@ from PySide6.QtWidgets import QMenu
 
 from designer.translation import tr
 from designer.window.kitchen.records_model import RecordsModel
-from designer.window.parts.letters import lettered_when_opened
+from designer.window.parts.columns_menu import columns_menu
 from designer.window.parts.plain_table import PlainTableView
-from designer.window.parts.plain_text import caption
 
 
 class RecordsView(PlainTableView):
@@ -39,14 +37,9 @@ class RecordsView(PlainTableView):
 
     def columns_menu(self) -> QMenu:
         """Return a menu that shows and hides columns; the name stays. What is chosen is kept."""
-        menu = QMenu(tr("Columns"), self)
+        titles = [each.heading for each in self.records.columns[1:]]
+        menu = columns_menu(self, titles, self._hidden, self._choose_column)
         menu.aboutToHide.connect(menu.deleteLater)
-        lettered_when_opened(menu)
-        for column in self.records.columns[1:]:
-            entry = menu.addAction(caption(tr(column.heading)))
-            entry.setCheckable(True)
-            entry.setChecked(column.heading not in self._hidden)
-            entry.toggled.connect(partial(self._choose_column, column.heading))
         return menu
 
     def _choose_column(self, title: str, shown: bool) -> None:
