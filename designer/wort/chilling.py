@@ -63,19 +63,6 @@ def settled(
     return temp_c, melted_kg
 
 
-def ice_for(
-    target_c: Numeric,
-    enthalpy_kj: Numeric,
-    extract_kg: Numeric,
-    water_kg: Numeric,
-    ice_c: Numeric = 0.0,
-) -> Numeric:
-    """Return the kilograms of ice that bring wort of a heat content to `target_c`; 0 if cold."""
-    surplus_kj = enthalpy_kj - wort_enthalpy_kj(extract_kg, water_kg, target_c)
-    taken_kj_kg = wort_enthalpy_kj(0.0, 1.0, target_c) - ice_enthalpy_kj(1.0, ice_c)
-    return largest(surplus_kj, 0.0) / largest(taken_kj_kg, _TINY)
-
-
 def newton_temperature(
     temp_c: Numeric, coolant_c: Numeric, constant_per_min: Numeric, time_min: Numeric
 ) -> Numeric:

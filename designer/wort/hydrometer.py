@@ -8,9 +8,6 @@ Measured range 0 to 60 °C; above about 40 °C the reading is worth less than th
 the sample first. How far home instruments can be trusted, and an offset found by floating one in
 water of its own temperature: `designer.brewday.instrument`.
 
-Under a top-up that was not stirred in, strong wort lies below and water above: the reading may be
-anything between the two, and says "not mixed" rather than "wrong gravity".
-
 Sources: ISO 1768:1975 for the glass; density from ICUMSA SPS-4.
 """
 
@@ -21,8 +18,6 @@ from designer.wort.numeric import Numeric
 from designer.wort.water import water_density
 
 GLASS_EXPANSION_PER_K = 25e-6
-NOT_MIXED_BEYOND_SG = 0.003
-"""A reading further than this from the mass balance, but between the layers, was not mixed."""
 
 
 def extract_from_reading(
@@ -59,12 +54,3 @@ def on_its_scale(gravity_sg: Numeric, calibrated_c: Numeric) -> Numeric:
     """
     fraction = extract_fraction_from_density(gravity_sg * water_density(20.0), 20.0)
     return wort_density(fraction, calibrated_c) / water_density(calibrated_c)
-
-
-def layered_reading(gravity_sg: Numeric, lower_fraction: Numeric) -> Numeric:
-    """Return what an instrument shows that straddles both layers.
-
-    `lower_fraction` is the share of its displaced volume that is in the wort below: 0 to 1, and so
-    from water to the wort itself.
-    """
-    return lower_fraction * gravity_sg + (1.0 - lower_fraction)

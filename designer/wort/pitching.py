@@ -17,14 +17,11 @@ from math import ceil
 
 from designer.wort.numeric import Numeric, interpolate, largest
 
-WARM_RATE = 0.75e6
-"""Cells for each mL and °P in a warm (ale) ferment; 1.0e6 to 1.25e6 above 1.060."""
-COOL_RATE = 1.5e6
-"""Cells for each mL and °P in a cool (lager) ferment."""
-CELLS_PER_GRAM = 10e9
-"""Viable cells in a gram of dry yeast; makers guarantee 6e9, handbooks use up to 20e9."""
 LIVE_CELLS_PER_GRAM = 9e9
-"""Living cells in a gram of dry yeast out of a packet, of 5e9 to 14e9 (60 to 80 % of all)."""
+"""Living cells in a gram of dry yeast out of a packet, of 5e9 to 14e9 (60 to 80 % of all).
+
+Makers guarantee 6e9, handbooks use up to 20e9.
+"""
 DRY_RATES = ((15.0, 22.0), (0.5e6, 1.0e6))
 """Dried cells wanted for each mL and °P: by the strength of the wort in °P, between these two."""
 COOL_TIMES = 2.0
@@ -43,12 +40,12 @@ _ONE_CELL = 1.0
 _NO_G = 1e-9
 
 
-def cells_needed(volume_l: Numeric, extract_plato: Numeric, rate: Numeric = WARM_RATE) -> Numeric:
-    """Return the cells to pitch into `volume_l` of wort."""
+def cells_needed(volume_l: Numeric, extract_plato: Numeric, rate: Numeric) -> Numeric:
+    """Return the cells to pitch into `volume_l` of wort, `rate` for each mL and °P."""
     return rate * 1000.0 * volume_l * extract_plato
 
 
-def grams_from_cells(cells: Numeric, cells_per_gram: float = CELLS_PER_GRAM) -> Numeric:
+def grams_from_cells(cells: Numeric, cells_per_gram: float) -> Numeric:
     """Return the grams of dry yeast that bring so many cells."""
     return cells / largest(cells_per_gram, _ONE_CELL)
 

@@ -5,7 +5,6 @@
 
 so one mole serves two, whether the report counts chlorine or chloramine "as Cl2". Boiling drives
 off free chlorine, not reliably chloramine. People sensitive to sulfite: keep the excess small.
-Tablets are here for treating water: the day asks only for milligrams.
 
 Sources: stoichiometry, deLange as quoted in Homebrew Digest 5793; excess 1.5 is ours, handbooks
 (Palmer and Kaminski, Water, 2013, quoted) advise about twice the stoichiometry.
@@ -13,16 +12,12 @@ Sources: stoichiometry, deLange as quoted in Homebrew Digest 5793; excess 1.5 is
 
 from __future__ import annotations
 
-from designer.wort.numeric import Numeric, largest
+from designer.wort.numeric import Numeric
 
 CL2_G_MOL = 70.906
 NH2CL_G_MOL = 51.476
 SALT_G_MOL = {"potassium metabisulfite": 222.32, "sodium metabisulfite": 190.11}
 USUAL_EXCESS = 1.5
-TABLET_G = 0.44
-"""Metabisulfite in one ordinary tablet; heavier ones hold 0.6 to 0.7 g."""
-
-_CRUMB_G = 1e-3
 
 
 def metabisulfite_mg(
@@ -42,8 +37,3 @@ def metabisulfite_mg(
 def chlorine_from_chloramine(chloramine_mg_l: Numeric) -> Numeric:
     """Return mg/L as Cl2 of water whose report gives mg/L of NH2Cl itself."""
     return chloramine_mg_l * CL2_G_MOL / NH2CL_G_MOL
-
-
-def tablets_for(metabisulfite_mg: Numeric, tablet_g: Numeric = TABLET_G) -> Numeric:
-    """Return how many tablets hold so many milligrams; crush, stir in, wait 5 to 10 minutes."""
-    return metabisulfite_mg / (1000.0 * largest(tablet_g, _CRUMB_G))

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from designer.wort.hydrometer import layered_reading
 from tests.proof.measurement import Band, Measurement, forecast, recipe_of, wort
 
 HOB = "wiki of brewers, a glass-top electric hob"
@@ -170,7 +169,7 @@ def _layers() -> Iterator[Measurement]:
         )  # fmt: skip
         pot = forecast(recipe, lambda day: day.pot.boil_gravity_end)
         mixed = forecast(recipe, lambda day: day.beer.original_gravity)
-        band = Band(mixed.value, layered_reading(pot.low, 0.05), layered_reading(pot.high, 0.95))
+        band = Band(mixed.value, 1.0 + 0.05 * (pot.low - 1.0), 1.0 + 0.95 * (pot.high - 1.0))
         yield Measurement(
             LAYERS, f"reading of an unmixed brew of {true:.3f} in truth", told, band,
             f"{supposed}; a twentieth to all but a twentieth of the instrument in the lower layer",

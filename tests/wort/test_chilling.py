@@ -12,7 +12,6 @@ from designer.wort.chilling import (
     LIKE_POT_L,
     bath_constant,
     ice_enthalpy_kj,
-    ice_for,
     newton_constant,
     newton_temperature,
     newton_time,
@@ -100,28 +99,13 @@ def test_a_little_heat_melts_all_the_ice_and_no_more():
     assert settled(0.5, 1.0, 5.0, 0.25)[1] == 0.25
 
 
-@given(
-    extract=st.floats(0, 4), water=st.floats(1, 20), temp_c=st.floats(25, 100),
-    target_c=st.floats(1, 20), ice_c=st.floats(-30, 0),
-)  # fmt: skip
-def test_ice_for_a_target_reaches_it(extract, water, temp_c, target_c, ice_c):
-    wort_kj = enthalpy_kj(extract, water, temp_c)
-    needed = ice_for(target_c, wort_kj, extract, water, ice_c)
-    reached, melted = settled(wort_kj + ice_enthalpy_kj(needed, ice_c), extract, water, needed)
-    assert reached == pytest.approx(target_c)
-    assert melted == needed
-
-
-def test_ice_for_wort_is_that_of_the_handbooks_mixing_rule():
-    # 9.5 kg of 12 °P from 95 to 20 °C with ice of -18 °C; one specific heat, 3.95, for wort.
-    extract, water = 9.5 * 0.12, 9.5 * 0.88
-    needed = ice_for(20.0, enthalpy_kj(extract, water, 95.0), extract, water, -18.0)
-    mixed = mixed_with_ice_c((9.5, 3.95, 95.0), (0.0, 0.0), (needed, -18.0))
-    assert mixed == pytest.approx(20.0, abs=0.5)
-
-
-def test_wort_that_is_cold_already_needs_no_ice():
-    assert ice_for(20.0, enthalpy_kj(1.0, 9.0, 15.0), 1.0, 9.0) == 0.0
+def test_wort_mixed_with_ice_is_as_warm_as_the_handbooks_mixing_rule_says():
+    # 9.5 kg of 12 °P at 95 °C and 6.3 kg of ice of -18 °C; one specific heat, 3.95, for wort.
+    extract, water, ice = 9.5 * 0.12, 9.5 * 0.88, 6.3
+    together_kj = enthalpy_kj(extract, water, 95.0) + ice_enthalpy_kj(ice, -18.0)
+    reached, melted = settled(together_kj, extract, water, ice)
+    mixed = mixed_with_ice_c((9.5, 3.95, 95.0), (0.0, 0.0), (ice, -18.0))
+    assert (reached, melted) == (pytest.approx(mixed, abs=0.5), ice)
 
 
 @pytest.mark.parametrize("litres", [3.0, LIKE_POT_L, 20.0])

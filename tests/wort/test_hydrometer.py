@@ -6,7 +6,6 @@ import pytest
 from designer.wort.density import gravity_from_plato, wort_density
 from designer.wort.hydrometer import (
     extract_from_reading,
-    layered_reading,
     on_its_scale,
     reading_for,
     true_gravity,
@@ -92,13 +91,6 @@ def test_a_gravity_is_told_on_the_scale_of_an_old_instrument(plato, above):
 
 def reading_for_plato(plato):
     return wort_density(plato / 100, 15.0) / water_density(15.0)
-
-
-@pytest.mark.parametrize("gravity", [1.042, 1.090, 1.100])
-def test_unmixed_wort_may_read_anything_between_the_layers(gravity):
-    assert layered_reading(gravity, 0.0) == 1.0
-    assert layered_reading(gravity, 1.0) == gravity
-    assert layered_reading(gravity, 0.5) == pytest.approx((1 + gravity) / 2)
 
 
 def test_an_instrument_is_made_for_twenty_degrees_unless_said():

@@ -3,10 +3,8 @@
 import pytest
 
 from designer.wort.water_treatment import (
-    TABLET_G,
     chlorine_from_chloramine,
     metabisulfite_mg,
-    tablets_for,
 )
 
 
@@ -43,10 +41,9 @@ def test_chloramine_itself_takes_more_a_milligram():
     assert sodium == pytest.approx(1.847, abs=0.001)
 
 
-def test_a_tablet_treats_twenty_gallons_of_ordinary_tap_water():
-    # Common rule: one 0.44 g tablet for 76 L; with the usual excess up to 2.5 mg/L.
-    assert tablets_for(metabisulfite_mg(76.0, 2.46)) == pytest.approx(1.0, abs=0.01)
-    assert tablets_for(1000 * TABLET_G * 3) == pytest.approx(3.0)
+def test_the_dose_of_a_tablet_treats_twenty_gallons_of_ordinary_tap_water():
+    # Common rule: one tablet of 0.44 g for 76 L; with the usual excess up to 2.5 mg/L.
+    assert metabisulfite_mg(76.0, 2.46) == pytest.approx(440.0, rel=0.01)
 
 
 def test_clean_water_needs_nothing():
