@@ -1,7 +1,7 @@
 """Another hop, or another fermentable, in place of a line: amounts sought, and what changes.
 
-Gravity is held by the new fermentable's own amount, colour, where wanted, by a steeping grain, and
-bitterness by the new hop or by the hop that bitters most. All through the day of the recipe.
+Gravity is held by the new fermentable's own amount, bitterness by the new hop or by the hop that
+bitters most. All through the day of the recipe.
 """
 
 from __future__ import annotations
@@ -24,18 +24,14 @@ from designer.brewday.fit.original import IBU_DEADBAND, OG_DEADBAND, Original, o
 from designer.brewday.fit.substitution_words import beer_words, fermentable_words, hop_words
 from designer.brewday.outlook import look_ahead
 from designer.brewday.search import nearest
-from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Hop, Recipe
-from designer.recipe.edits import Edit, next_line_id
+from designer.recipe.edits import Edit
 from designer.recipe.message import Message, refused, say
 from designer.recipe.named import lines_of
 
-GRAIN_STEP_KG = EXTRACT_STEP_KG / 5.0
 MOST_KG = 50.0
-MOST_HOP_KG_PER_L, MOST_GRAIN_KG_PER_L = 0.02, 0.2
-"""Beyond these a batch is sludge, and more hops hold back more than they give; an estimate."""
-ROUNDS = 3
-"""How often gravity, colour and bitterness are sought in turn; each moves the others but little."""
+MOST_HOP_KG_PER_L = 0.02
+"""Beyond it a batch is sludge, and more hops hold back more than they give; an estimate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,24 +48,17 @@ class Substituted:
     words: tuple[Message, ...]
 
 
-def substitute(
-    recipe: Recipe,
-    line_id: int,
-    instead: Fermentable | Hop,
-    *,
-    colour_by: Fermentable | None = None,
-) -> Substituted:
+def substitute(recipe: Recipe, line_id: int, instead: Fermentable | Hop) -> Substituted:
     """Return the recipe with `instead` in place of a line, its amount sought; it keeps the time.
 
-    `colour_by` is a steeping grain, one of the recipe's lines or a new one, whose amount holds the
-    colour. Raises RefusedInputError for a line that is not there, is locked, or is of another sort.
+    Raises RefusedInputError for a line that is not there, is locked, or is of another sort.
     """
     original = original_of(recipe)
     old = _found(recipe, line_id, instead)
     if isinstance(instead, Hop) and isinstance(old, Hop):
         made, words = _other_hop(original, old, instead)
     elif isinstance(instead, Fermentable) and isinstance(old, Fermentable):
-        made, words = _other_fermentable(original, old, instead, colour_by)
+        made, words = _other_fermentable(original, old, instead)
     else:
         raise refused(
             "other-sort", "A hop stands in for a hop, and a fermentable for a fermentable."
@@ -136,59 +125,24 @@ def _other_hop(original: Original, old: Hop, instead: Hop) -> tuple[Recipe, list
 
 
 def _other_fermentable(
-    original: Original, old: Fermentable, instead: Fermentable, colour_by: Fermentable | None
+    original: Original, old: Fermentable, instead: Fermentable
 ) -> tuple[Recipe, list[Message]]:
     recipe, day = original.recipe, original.day
     new = replace(
         instead, amount=mass(line_kg(old)), when=old.when, line_id=old.line_id, locked=False
     )
     made = _put(recipe, "fermentables", old.line_id, new)
-    made, grain_id = _with_grain(made, colour_by)
     bitter = max(
         (hop for hop in bitters(recipe) if not hop.locked),
         key=lambda hop: day.gives[hop.line_id].bitterness_ibu if hop.line_id in day.gives else 0.0,
         default=None,
     )
-    for _ in range(ROUNDS):
-        made = _sought(
-            made,
-            old.line_id,
-            "original_gravity",
-            float(day.beer.original_gravity),
-            EXTRACT_STEP_KG,
-            MOST_KG,
-        )
-        if grain_id is not None:
-            made = _sought(
-                made,
-                grain_id,
-                "colour_srm",
-                float(day.beer.colour_srm),
-                GRAIN_STEP_KG,
-                MOST_GRAIN_KG_PER_L * original.batch_l,
-            )
+    wanted = float(day.beer.original_gravity)
+    made = _sought(made, old.line_id, "original_gravity", wanted, EXTRACT_STEP_KG, MOST_KG)
     lost = abs(float(quick_day(made).beer.bitterness_ibu) - float(day.beer.bitterness_ibu))
     if bitter is not None and lost > 0.5 * IBU_DEADBAND:
         made = _bitter_by(original, made, bitter.line_id)
     made = replace(
         made, fermentables=tuple(each for each in made.fermentables if line_kg(each) > 0.0)
     )
-    return made, fermentable_words(recipe, made, old, instead, grain_id)
-
-
-def _with_grain(recipe: Recipe, grain: Fermentable | None) -> tuple[Recipe, int | None]:
-    if grain is None:
-        return recipe, None
-    if not is_grain(grain.kind):
-        raise refused(
-            "no-steeping-grain", "{grain} is not a grain to steep for colour.", grain=grain.name
-        )
-    own = next((each for each in recipe.fermentables if each.line_id == grain.line_id), None)
-    if own is not None and grain.line_id:
-        if own.locked:
-            raise refused(
-                "locked-grain", "{own} is locked: unlock it to change its amount.", own=own.name
-            )
-        return recipe, own.line_id
-    new = replace(grain, amount=mass(0.0), line_id=next_line_id(recipe), locked=False)
-    return replace(recipe, fermentables=(*recipe.fermentables, new)), new.line_id
+    return made, fermentable_words(made, old, instead)

@@ -52,38 +52,20 @@ def hop_words(made: Recipe, old: Hop, instead: Hop, *, bitters: bool) -> list[Me
     return words
 
 
-def fermentable_words(
-    before: Recipe, after: Recipe, old: Fermentable, new: Fermentable, grain_id: int | None
-) -> list[Message]:
+def fermentable_words(made: Recipe, old: Fermentable, new: Fermentable) -> list[Message]:
     """Return the amounts in words, and what the change does to the taste."""
-
-    def kg(recipe: Recipe, line_id: int) -> float:
-        return sum(line_kg(each) for each in recipe.fermentables if each.line_id == line_id)
-
+    kg = sum(line_kg(each) for each in made.fermentables if each.line_id == old.line_id)
     words = [
         say(
             "fermentable-in-place-of",
             "{0} of {name} in place of {1} of {old}.",
-            (Kind.MASS, kg(after, old.line_id)),
+            (Kind.MASS, kg),
             (Kind.MASS, line_kg(old)),
             name=named(new.name),
             old=named(old.name),
         )
     ]
-    if grain_id is not None:
-        lines = (*after.fermentables, *before.fermentables)
-        name = next((named(g.name) for g in lines if g.line_id == grain_id), None)
-        words.append(
-            say(
-                "for-the-colour",
-                "{name}: {0} instead of {1}, for the colour.",
-                (Kind.MASS, kg(after, grain_id)),
-                (Kind.MASS, kg(before, grain_id)),
-                name=name or word("steeping grain"),
-            )
-        )
-    words += [said for tells, said in _CHARACTER if tells(old, new)]
-    return words
+    return words + [said for tells, said in _CHARACTER if tells(old, new)]
 
 
 def _is_malt(line: Fermentable) -> bool:

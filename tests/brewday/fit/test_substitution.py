@@ -12,7 +12,6 @@ from designer.brewday.fit.substitution_words import beer_words, fermentable_word
 from designer.errors import RefusedInputError
 from designer.library.catalogue import find_fermentable, find_hop, new_fermentable, new_hop
 from designer.recipe.document import Fermentable, Hop
-from designer.recipe.edits import next_line_id
 from designer.recipe.kind_defaults import colour_lovibond, real_fermentability
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from tests.brewday.quantities import q
@@ -79,35 +78,16 @@ def test_a_dry_hop_keeps_its_weight(slipway_bitter):
     assert "its weight stays" in words(found)
 
 
-def test_a_paler_extract_gets_its_colour_back_from_steeped_grain(porter):
-    old, grain = line(porter, "Light liquid malt extract"), porter.fermentables[2]
-    plain = substitute(porter, old.line_id, new("Pilsner dry malt extract"))
-    found = substitute(porter, old.line_id, new("Pilsner dry malt extract"), colour_by=grain)
-    assert plain.forecasts["colour_srm"].change < -0.5
-    assert abs(found.forecasts["colour_srm"].change) < 0.1
+def test_a_paler_extract_is_said_to_be_paler(porter):
+    old = line(porter, "Light liquid malt extract")
+    found = substitute(porter, old.line_id, new("Pilsner dry malt extract"))
+    assert found.forecasts["colour_srm"].change < -0.5
     assert abs(found.forecasts["original_gravity"].change) < 5e-4
     assert abs(found.forecasts["bitterness_ibu"].change) < 0.6
-    assert line(found.recipe, grain.name).amount.value > grain.amount.value
-
-
-def test_a_darker_extract_takes_grain_out_as_far_as_there_is_any(porter):
-    old, grain = line(porter, "Light liquid malt extract"), porter.fermentables[2]
-    found = substitute(porter, old.line_id, new("Dark dry malt extract"), colour_by=grain)
-    assert grain.name not in [each.name for each in found.recipe.fermentables]
-    assert found.forecasts["colour_srm"].change > 1.0
     assert "Colour: " in words(found)
-    assert "toast and body" in words(found)
-    assert found.edit.apply(porter) == found.recipe
-
-
-def test_a_grain_that_is_not_in_the_recipe_can_give_the_colour(slipway_bitter):
-    old = line(slipway_bitter, "Pale liquid malt extract")
-    grain = new("Crystal malt 120 °L")
-    found = substitute(slipway_bitter, old.line_id, new("Pilsner liquid malt extract"),
-                       colour_by=grain)  # fmt: skip
-    assert abs(found.forecasts["colour_srm"].change) < 0.1
-    assert line(found.recipe, grain.name).amount.value > 0.0
-    assert found.edit.apply(slipway_bitter) == found.recipe
+    darker = substitute(porter, old.line_id, new("Dark dry malt extract"))
+    assert darker.forecasts["colour_srm"].change > 1.0
+    assert "toast and body" in words(darker)
 
 
 def test_sugar_for_extract_is_said_to_thin_the_beer(porter):
@@ -125,8 +105,6 @@ def test_what_cannot_be_put_there_is_refused(porter, breakwater_red):
         substitute(porter, 1, hop)
     with pytest.raises(RefusedInputError, match="locked"):
         substitute(breakwater_red, 4, hop)
-    with pytest.raises(RefusedInputError, match="not a grain to steep"):
-        substitute(porter, 1, new("Dark dry malt extract"), colour_by=Fermentable("Sugar", "sugar"))
 
 
 def test_what_cannot_be_held_is_said(porter):
@@ -227,39 +205,6 @@ def test_half_an_ibu_lost_is_not_worth_weighing_hops_anew(porter):
     assert abs(found.forecasts["bitterness_ibu"].change) <= 0.5
 
 
-def test_colour_is_held_by_grain_to_the_gram(porter):
-    grain = porter.fermentables[2]
-    found = substitute(
-        porter, porter.fermentables[0].line_id, new("Pilsner liquid malt extract"), colour_by=grain
-    )
-    wanted = float(brew(porter).beer.colour_srm)
-    nearest_step(found.recipe, grain.line_id, 0.001, lambda day: abs(day.beer.colour_srm - wanted))
-    assert line_kg(found.recipe.fermentables[2]) > line_kg(grain)
-
-
-def test_no_more_than_two_hundred_grams_of_grain_a_litre_give_colour(porter):
-    """An estimate: beyond that the steep is a mash."""
-    pale = replace(new("Crystal malt 120 °L"), colour=q(1, "°L"), name="Pale grain")
-    dark = with_amounts(porter, {porter.fermentables[2].line_id: 0.5})
-    found = substitute(dark, dark.fermentables[2].line_id, new("Light dry malt extract"),
-                       colour_by=pale)  # fmt: skip
-    grain = next(each for each in found.recipe.fermentables if each.name == "Pale grain")
-    litres = float(brew(dark).fermenter.batch_l)
-    assert line_kg(grain) == pytest.approx(0.2 * litres, abs=0.001)
-
-
-def test_a_new_grain_gets_a_number_of_its_own_and_a_lock_stops_an_old_one(porter):
-    grain = replace(new("Crystal malt 120 °L"), locked=True)
-    found = substitute(porter, porter.fermentables[0].line_id, new("Pilsner dry malt extract"),
-                       colour_by=grain)  # fmt: skip
-    added = found.recipe.fermentables[-1]
-    assert (added.name, added.line_id, added.locked) == (grain.name, next_line_id(porter), False)
-    own = replace(porter.fermentables[2], locked=True)
-    kit = replace(porter, fermentables=(*porter.fermentables[:2], own))
-    with pytest.raises(RefusedInputError, match="Medium crystal malt is locked"):
-        substitute(kit, kit.fermentables[0].line_id, new("Pilsner dry malt extract"), colour_by=own)
-
-
 def test_a_fermentable_does_not_stand_in_for_a_hop(porter):
     with pytest.raises(RefusedInputError, match="A hop stands in for a hop"):
         substitute(porter, porter.hops[0].line_id, new("Light dry malt extract"))
@@ -308,27 +253,19 @@ def test_three_quarters_of_an_hour_boil_off_a_hop_s_own_aroma(porter, when, bitt
     assert words in said[1].text
 
 
-def told(porter, old, instead, grain_id=None, after=None):
-    return [
-        each.text for each in fermentable_words(porter, after or porter, old, instead, grain_id)
-    ]
+def told(made, old, instead):
+    return [each.text for each in fermentable_words(made, old, instead)]
 
 
-def test_amounts_are_told_and_those_of_the_grain_before_and_after(porter):
-    syrup, _, grain = porter.fermentables
-    after = with_amounts(porter, {syrup.line_id: 1.2, grain.line_id: 0.3})
-    said = told(porter, syrup, syrup, grain.line_id, after)
-    assert said == [
-        "1.2 kg of Light liquid malt extract in place of 1.5 kg of Light liquid malt extract.",
-        "Medium crystal malt: 300 g instead of 250 g, for the colour.",
+def test_amounts_are_told_before_and_after(porter):
+    syrup = porter.fermentables[0]
+    after = with_amounts(porter, {syrup.line_id: 1.2})
+    assert told(after, syrup, syrup) == [
+        "1.2 kg of Light liquid malt extract in place of 1.5 kg of Light liquid malt extract."
     ]
     assert told(porter, syrup, syrup)[0].startswith("1.5 kg")
-    gone = replace(porter, fermentables=(syrup,))
-    assert told(porter, syrup, syrup, grain.line_id, gone)[1].startswith(
-        "Medium crystal malt: 0 g instead of 250 g"
-    )
-    new_grain = told(gone, syrup, syrup, grain.line_id, porter)[1]
-    assert new_grain.startswith("Medium crystal malt: 250 g instead of 0 g")
+    gone = replace(porter, fermentables=porter.fermentables[1:])
+    assert told(gone, syrup, syrup)[0].startswith("0 g of Light liquid malt extract")
 
 
 def kind(kind_, colour=10.0, ferments=0.6):
