@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from designer.workbench.brew.entries_text import as_line, entry_of_line
+import json
+
+from designer.workbench.brew.entries_text import entry_of, plain
 
 
 class InMemory:
@@ -15,7 +17,7 @@ class InMemory:
         pass
 
     def append(self, uid, *entries) -> None:
-        self.lines += map(as_line, entries)
+        self.lines += [json.dumps(plain(each)) for each in entries]
 
     def running(self, then, failed) -> None:
         pass
@@ -24,4 +26,4 @@ class InMemory:
         pass
 
     def entries(self):
-        return [entry_of_line(line) for line in self.lines]
+        return [entry_of(json.loads(line)) for line in self.lines]

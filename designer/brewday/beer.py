@@ -19,7 +19,6 @@ from designer.wort.colour import COLOUR_METHODS, malt_colour_units
 from designer.wort.density import plato_from_gravity
 from designer.wort.fermentation import (
     alcohol_by_volume,
-    co2_from_extracts,
     final_gravity,
     kcal_from_extracts,
     real_fermentability,
@@ -68,7 +67,6 @@ def ferment(recipe: Recipe, run: Run, boiled: Boiled, filled: Filled) -> Beer:
         undissolved_ibu=undissolved,
         colour_srm=darkened(run, filled, by_malt),
         kcal_per_100ml=kcal_from_extracts(*extracts, final),
-        co2_g_l=co2_from_extracts(*extracts),
         packaged_l=packaged,
         yeast_wanted_g=wanted_g,
         priming_g=priming,

@@ -34,7 +34,6 @@ _MEAN_BEER = (
     "bitterness_ibu",
     "colour_srm",
     "kcal_per_100ml",
-    "co2_g_l",
     "undissolved_ibu",
 )
 

@@ -134,7 +134,6 @@ class Beer:
     undissolved_ibu: float
     colour_srm: Numeric
     kcal_per_100ml: Numeric
-    co2_g_l: Numeric
     packaged_l: Numeric
     yeast_wanted_g: Numeric
     priming_g: dict[str, Numeric]

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from designer.wort.density import plato_from_gravity, wort_density
+from designer.wort.density import plato_from_gravity
 from designer.wort.method import Method
 from designer.wort.numeric import Numeric, choose, largest, smallest
 
@@ -27,7 +27,6 @@ REAL_PER_APPARENT = 0.81
 REFERENCE_ATTENUATION = 0.75
 """Apparent attenuation of the yeast for which fermentabilities are given."""
 
-CO2_PER_ALCOHOL = 0.9565
 KJ_PER_KCAL = 4.184
 """Definition of the thermochemical calorie."""
 
@@ -132,13 +131,6 @@ def kcal_from_extracts(
     solids = largest(real_extract(original_extract, apparent_extract) - 0.1, 0.0)
     by_weight = alcohol_by_weight(original_extract, apparent_extract)
     return (6.9 * by_weight + 4.0 * solids) * final_gravity
-
-
-def co2_from_extracts(original_extract: Numeric, apparent_extract: Numeric) -> Numeric:
-    """Return the grams of carbon dioxide that a litre of wort gives off, extracts in °P."""
-    by_weight = alcohol_by_weight(original_extract, apparent_extract)
-    per_100g_wort = by_weight / (1.0 + 1.0665 * by_weight / 100.0)
-    return CO2_PER_ALCOHOL * per_100g_wort * wort_density(original_extract / 100.0, 20.0) / 100.0
 
 
 def real_fermentability(

@@ -164,7 +164,7 @@ def main() -> int:
 
     from designer.library.recipe_file import load
     from designer.resource_files import resource_path
-    from designer.workbench.brew.clocks import DrivenClock
+    from tests.driven_clock import DrivenClock
 
     porter = load(resource_path("examples/harbour_lamp_porter.hobwort"))
     _, window = open_window(porter)

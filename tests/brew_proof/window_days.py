@@ -161,7 +161,7 @@ def opened_page(folder, name):
     from PySide6.QtWidgets import QApplication
 
     from designer.window.start import Settings, made_application, opened_window
-    from designer.workbench.brew.clocks import DrivenClock
+    from tests.driven_clock import DrivenClock
 
     application = made_application()
     path = Path(folder) / f"{name}.hobwort"

@@ -18,7 +18,7 @@ from designer.wort.carbonation import (
     priming_sugar_g,
 )
 from designer.wort.density import plato_from_gravity
-from designer.wort.fermentation import co2_from_extracts, kcal_from_extracts, real_fermentability
+from designer.wort.fermentation import kcal_from_extracts, real_fermentability
 from designer.wort.water_treatment import metabisulfite_mg
 
 
@@ -26,14 +26,13 @@ def with_process(recipe, **typed):
     return replace(recipe, process=replace(recipe.process, **typed))
 
 
-def test_food_value_and_gas_are_those_of_the_forecast_gravities(harbour_porter):
-    """ASBC food value and Balling's gas, from the two gravities."""
+def test_food_value_is_that_of_the_forecast_gravities(harbour_porter):
+    """ASBC food value, from the two gravities."""
     day = brew(harbour_porter)
     original, final = day.beer.original_gravity, day.beer.final_gravity
     extracts = plato_from_gravity(original), plato_from_gravity(final)
     kcal = kcal_from_extracts(*extracts, final)
     assert day.beer.kcal_per_100ml == pytest.approx(kcal, rel=1e-9)
-    assert day.beer.co2_g_l == pytest.approx(co2_from_extracts(*extracts), rel=1e-9)
 
 
 def test_sugar_primes_what_is_left_after_lees_and_dry_hops(harbour_porter, kitchen):

@@ -20,8 +20,8 @@ from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
 from designer.window.session.store_thread import StoreThread
 from designer.window.start import made_application
-from designer.workbench.brew.clocks import DrivenClock
 from tests.conftest import Answers
+from tests.driven_clock import DrivenClock
 
 from . import seen_words
 from .few_colours import in_few_colours

@@ -82,7 +82,7 @@ def test_messages_are_told_and_trouble_breaks_in(heard, window):
 
 def test_a_timer_is_told_with_what_is_to_be_done(heard, window, settings):
     from designer.window.brew.alarm import Alarm
-    from designer.workbench.brew.clocks import DrivenClock
+    from tests.driven_clock import DrivenClock
 
     settings.brew_sound = False
     alarm = Alarm(window, settings)

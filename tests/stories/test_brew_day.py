@@ -12,9 +12,9 @@ from designer.recipe.message import say
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.announcements import Announcement, When
 from designer.workbench.brew.brewing import Status
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entries_text import entries_of
+from tests.driven_clock import DrivenClock
 from tests.workbench.planned_red import two_buckets
 
 from .acts import store_at_rest

@@ -15,8 +15,8 @@ from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import say
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries_text import entries_of
+from tests.driven_clock import DrivenClock
 
 
 @pytest.fixture

@@ -39,10 +39,10 @@ from designer.window.parts.beside_field import note_of
 from designer.window.parts.fields import TextField
 from designer.window.parts.questions import Questions
 from designer.window.session.open_recipe import OpenRecipe
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.what_if import NAMES
 from tests.active_window import made_active
 from tests.brewday.test_finding_places import FOUND
+from tests.driven_clock import DrivenClock
 from tests.pseudo_language import catalogue_texts, english_left, own_texts
 from tests.shown_texts import shown_texts
 from tests.taught_kitchen import FIVE_BREWS, brewed

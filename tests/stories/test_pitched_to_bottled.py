@@ -10,9 +10,9 @@ from designer.library.store import Store
 from designer.window.brew.part_names import Part
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.brewing import brewing_of
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries import What
 from designer.workbench.brew.entries_text import entries_of
+from tests.driven_clock import DrivenClock
 from tests.window.brew.beer_driver import DAY_S, Beer
 
 from .acts import press, store_at_rest

@@ -16,9 +16,9 @@ from PySide6.QtWidgets import (
 )
 
 from designer.window.brew.part_names import Part
-from designer.workbench.brew.clocks import DrivenClock
 from tests.accessible_tree import faults
 from tests.active_window import made_active
+from tests.driven_clock import DrivenClock
 
 from .walking import look_at_rare_dialogs
 

@@ -16,12 +16,12 @@ from designer.window.parts import tray
 from designer.window.session import reminding
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.beer_reminders import expected_of
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.kept_logs import kept_logs
 from designer.workbench.brew.packing_values import values_of_packing
 from designer.workbench.brew.reminders import may_expect
 from designer.workbench.brew.sample_values import values_of_sample
+from tests.driven_clock import DrivenClock
 
 EIGHT = datetime(2026, 4, 2, 8, 0).timestamp()
 """On the morning of the second of April, where the machine stands."""

@@ -13,7 +13,7 @@ from designer.window.brew.part_names import Part
 from designer.window.brew.reading.reading_form import ReadingForm
 from designer.window.compose.paste_preview import PastePreview
 from designer.window.parts.questions import Questions
-from designer.workbench.brew.clocks import DrivenClock
+from tests.driven_clock import DrivenClock
 from tests.taught_kitchen import brewed
 from tests.window.brew.beer_driver import Beer
 

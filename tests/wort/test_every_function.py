@@ -96,7 +96,6 @@ DOMAINS = {
     fermentation.alcohol_linear: [GRAVITY, GRAVITY],
     fermentation.alcohol_by_volume: [GRAVITY, GRAVITY],
     fermentation.kcal_from_extracts: [PLATO, (-3.0, 60.0), GRAVITY],
-    fermentation.co2_from_extracts: [PLATO, (-3.0, 60.0)],
     fermentation.final_gravity: [GRAVITY, SHARE],
     carbonation.residual_co2: [KITCHEN_C],
     carbonation.extract_g_l_per_volume: [SHARE],

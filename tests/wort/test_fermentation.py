@@ -3,12 +3,11 @@
 import numpy as np
 import pytest
 
-from designer.wort.density import plato_from_gravity, wort_density
+from designer.wort.density import plato_from_gravity
 from designer.wort.fermentation import (
     ALCOHOL_METHODS,
     alcohol_by_volume,
     alcohol_by_weight,
-    co2_from_extracts,
     final_gravity,
     kcal_from_extracts,
     real_extract,
@@ -49,30 +48,6 @@ def test_extracts_that_are_known_give_the_same_alcohol(method):
     extracts = plato_from_gravity(1.062), plato_from_gravity(1.014)
     alcohol = alcohol_by_volume(1.062, 1.014, method)
     assert alcohol_by_volume(1.062, 1.014, method, extracts) == pytest.approx(alcohol, rel=1e-12)
-
-
-@pytest.mark.parametrize(
-    ("og", "fg", "grams", "litres"),
-    # Computed after Balling; gas at 0 °C and 1 atm, 1.977 g/L.
-    [
-        (1.040, 1.010, 29.9, 15.1),
-        (1.048, 1.012, 35.9, 18.2),
-        (1.050, 1.012, 38.0, 19.2),
-        (1.060, 1.015, 45.1, 22.8),
-        (1.075, 1.018, 57.5, 29.1),
-    ],
-)
-def test_gas_given_off(og, fg, grams, litres):
-    given_off = co2_from_extracts(plato_from_gravity(og), plato_from_gravity(fg))
-    assert given_off == pytest.approx(grams, abs=0.08)
-    assert given_off / 1.977 == pytest.approx(litres, abs=0.06)
-
-
-def test_each_point_still_to_ferment_makes_half_a_volume():
-    # Computed: 0.50 volumes for 0.001 SG, why bottles need a steady gravity.
-    original, less, final = (plato_from_gravity(sg) for sg in (1.050, 1.011, 1.012))
-    more = co2_from_extracts(original, less) - co2_from_extracts(original, final)
-    assert more / 1.9635 == pytest.approx(0.50, abs=0.02)
 
 
 PALE, DARK, CRYSTAL_40, CRYSTAL_60, ROAST = 0.61, 0.55, 0.40, 0.38, 0.35
@@ -118,7 +93,6 @@ def test_water_ferments_to_nothing():
     assert real_fermentability([], [], [], 0.75) == 0.0
     assert real_fermentability([0.0], [0.6], [False], 0.75) == 0.0
     assert kcal_from_extracts(0.0, 0.0, 1.0) == pytest.approx(0.0, abs=1e-6)
-    assert co2_from_extracts(0.0, 0.0) == pytest.approx(0.0, abs=1e-6)
 
 
 @pytest.mark.parametrize("method", ALCOHOL_METHODS)
@@ -135,13 +109,3 @@ def test_an_unknown_method_is_an_error():
 def test_every_fermentable_needs_its_fermentability():
     with pytest.raises(ValueError, match="zip"):
         real_fermentability([1.0, 2.0], [0.6], [False, False], 0.75)
-
-
-def test_gas_of_strong_beer_is_counted_on_the_wort():
-    """Balling: 2.0665 g of extract give 1 g of alcohol and 0.9565 g of gas."""
-    by_weight = alcohol_by_weight(24.0, 6.0)
-    per_100g = by_weight / (1.0 + 0.010665 * by_weight)
-    kg_m3 = wort_density(0.24, 20.0)
-    assert co2_from_extracts(24.0, 6.0) == pytest.approx(
-        0.9565 * per_100g * kg_m3 / 100.0, rel=1e-12
-    )

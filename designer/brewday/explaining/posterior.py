@@ -12,20 +12,19 @@ from designer.brewday.explaining.explained import CauseCode
 class Weighed:
     """One explanation: no cause, one, or two at work, and what the wort then is.
 
-    `points` are those of the wort as it is pitched, well mixed, at 20 °C, with their standard
-    deviation. The volume is `volume_factor` times that of the plan, the extract in it
-    `extract_factor` times. Of the sizes those count whose cause is at work, each a mean: points by
-    which the newest sample is off for its layer, its warmth (`warmer_c` above what was typed, or
-    above what the instrument is made for), the hydrometer, bubbles, a slip of reading and by what
-    has fermented; `line` is the place in the lines of the beliefs of what was weighed or forgotten
-    wrong, of which `line_share` is missing (below nothing) or too much. `layered_now` and
-    `slipped_now` say how likely the newest sample is one of layers, or one with bubbles or a slip.
+    `points` are those of the wort as it is pitched, well mixed, at 20 °C. The volume is
+    `volume_factor` times that of the plan, the extract in it `extract_factor` times. Of the sizes
+    those count whose cause is at work, each a mean: points by which the newest sample is off for
+    its layer, its warmth (`warmer_c` above what was typed, or above what the instrument is made
+    for), the hydrometer, bubbles, a slip of reading and by what has fermented; `line` is the place
+    in the lines of the beliefs of what was weighed or forgotten wrong, of which `line_share` is
+    missing (below nothing) or too much. `layered_now` and `slipped_now` say how likely the newest
+    sample is one of layers, or one with bubbles or a slip.
     """
 
     causes: tuple[CauseCode, ...]
     probability: float
     points: float
-    points_deviation: float
     volume_factor: float = 1.0
     extract_factor: float = 1.0
     layer: float = 0.0

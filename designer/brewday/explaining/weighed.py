@@ -98,14 +98,11 @@ class _Comparing:
         even = np.full(weight.size, 1.0 / weight.size)
         share = weight / total if total > 0.0 else even
         points = self._pitched(work)
-        middle = float(np.dot(share, points))
-        spread = sqrt(max(float(np.dot(share, (points - middle) ** 2)), 0.0))
         answers = of_answers(self._asked, hypothesis.causes)
         found = Weighed(
             hypothesis.causes,
             hypothesis.prior * answers * total / self._brews.many,
-            middle,
-            spread,
+            float(np.dot(share, points)),
             layered_now=float(np.dot(likely.layered, beside)) / total if total > 0.0 else 0.0,
             slipped_now=float(np.dot(likely.slipped, beside)) / total if total > 0.0 else 1.0,
         )

@@ -35,14 +35,13 @@ NO_WARMTH_SG = 0.001
 class ByRefractometer:
     """What a refractometer says of beer: by each fit, and the half width of its error.
 
-    `from_own_sample` tells that the wort was read with it too; `holds` that the fits may be used.
+    `holds` tells that the fits may be used.
     """
 
     linear: float
     cubic: float
     older: float
     half_width: float
-    from_own_sample: bool
     holds: bool
 
     @property
@@ -108,7 +107,6 @@ def refractometer_gravity(
         cubic,
         older,
         max(BEST_SG, abs(cubic - linear)),
-        wort is not None,
         attenuation >= LEAST_ATTENUATION,
     )
 

@@ -60,10 +60,6 @@ class OpenBrew(AfterTheStove):
         """Let a step be the one now, done already or not."""
         self._write(What.BACK, step=key)
 
-    def go_on_where_it_was(self) -> None:
-        """After going back: let the first step that is not done be the one now again."""
-        self._write(What.BACK, step="")
-
     def later(self, key: str = "") -> None:
         """Put a step off until the next is done."""
         step = self._step(key)

@@ -6,7 +6,6 @@ program does not know is passed over, and stays where it is kept.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -49,17 +48,3 @@ def _instant(values: Mapping[str, Any]) -> Instant:
 def entries_of(lines: Iterable[Mapping[str, Any]]) -> tuple[Entry, ...]:
     """Return the entries of the lines of a log, those that can be read."""
     return tuple(found for line in lines if (found := entry_of(line)) is not None)
-
-
-def as_line(entry: Entry) -> str:
-    """Return an entry as one line of JSON, without its end."""
-    return json.dumps(plain(entry), separators=(",", ":"))
-
-
-def entry_of_line(line: str) -> Entry | None:
-    """Return the entry of one line of JSON; None for a line that was damaged or cut off."""
-    try:
-        found = json.loads(line)
-    except (ValueError, RecursionError):
-        return None
-    return entry_of(found) if isinstance(found, dict) else None

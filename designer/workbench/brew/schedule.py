@@ -44,24 +44,18 @@ class Timed:
         """The step itself."""
         return self.state.step
 
-    @property
-    def late_s(self) -> float:
-        """How long it has waited past its turn; 0 if it has not come or the step is done."""
-        return 0.0 if self.state.status is Status.DONE else max(self.at - self.due, 0.0)
-
 
 @dataclass(frozen=True, slots=True)
 class Schedule:
     """When everything was and will be: `steps` as they stand in the plan.
 
     `behind_s` is how far behind the plan of the day one is now, below 0 ahead. `ends` is when the
-    day that is brewed now is over by the wall clock, `all_ends` the last day of the plan.
+    day that is brewed now is over by the wall clock.
     """
 
     steps: tuple[Timed, ...]
     behind_s: float
     ends: float
-    all_ends: float
 
     def of(self, key: str) -> Timed | None:
         """Return the times of a step; None where there is none of that key."""
@@ -77,22 +71,13 @@ class Schedule:
             return say("behind", "{number} min behind", number=minutes)
         return say("ahead", "{number} min ahead", number=minutes)
 
-    def minute_of_plan(self, wall: float, boil: int = 1) -> float:
-        """Return the minute of the plan of a boil that a time of the wall clock stands for.
+    def walls_of_plan(self, minutes: Iterable[float], boil: int) -> list[float]:
+        """Return when each of these minutes of the plan of a boil was or will be.
 
         It goes from step to step as these were done and are expected.
         """
-        times = self._line(boil)
-        return _between([(at, minutes) for at, minutes in times], wall)
-
-    def wall_of_plan(self, minutes: float, boil: int = 1) -> float:
-        """Return when a minute of the plan of a boil was or will be, by the wall clock."""
-        return self.walls_of_plan((minutes,), boil)[0]
-
-    def walls_of_plan(self, minutes: Iterable[float], boil: int = 1) -> list[float]:
-        """Return when each of these minutes of the plan of a boil was or will be."""
         line = [(planned, at) for at, planned in self._line(boil)]
-        return [_between(line, each, by=_MINUTE_S) for each in minutes]
+        return [_between(line, each) for each in minutes]
 
     def _line(self, boil: int) -> list[tuple[float, float]]:
         """When and at which minute the steps of a boil are, both rising; none that is left out."""
@@ -119,9 +104,9 @@ def schedule_of(brewing: Brewing, timers: Iterable[TimerState], now: Instant) ->
     here = next((each for each in steps if each.state.status is Status.NOW), None)
     last = here or max(steps, key=lambda each: each.at, default=None)
     if last is None:
-        return Schedule((), 0.0, began, began)
+        return Schedule((), 0.0, began)
     today = [each.at for each in steps if each.step.on_day == last.step.on_day]
-    return Schedule(steps, last.at - last.planned, max(today), max(each.at for each in steps))
+    return Schedule(steps, last.at - last.planned, max(today))
 
 
 class _Told:
@@ -207,15 +192,15 @@ def _wall(instant: Instant, now: Instant) -> float:
     return now.wall - passed(instant, now).seconds
 
 
-def _between(points: list[tuple[float, float]], x: float, by: float = 1.0 / _MINUTE_S) -> float:
-    """Go along points that rise; before the first and after the last, as the clock goes."""
+def _between(points: list[tuple[float, float]], x: float) -> float:
+    """Go along points that rise, from minutes to seconds; beyond the ends as the clock goes."""
     if not points:
         return 0.0
     first, last = points[0], points[-1]
     if x <= first[0]:
-        return first[1] + by * (x - first[0])
+        return first[1] + _MINUTE_S * (x - first[0])
     if x >= last[0]:
-        return last[1] + by * (x - last[0])
+        return last[1] + _MINUTE_S * (x - last[0])
     at = bisect_right([each for each, _ in points], x)
     (left, low), (right, high) = points[at - 1], points[at]
     return low + (high - low) * (x - left) / (right - left)

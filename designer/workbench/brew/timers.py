@@ -58,10 +58,6 @@ class TimerState:
         """Return when it began, by the wall clock as it goes now."""
         return now.wall - self.age_s - passed(self.then, now).seconds
 
-    def paused_s(self, now: Instant) -> float:
-        """Return how long it has stood still."""
-        return self.age_s + passed(self.then, now).seconds - self.ran_by(now)
-
     def ends_wall(self, now: Instant) -> float:
         """Return when it is over if it goes on from now, by the wall clock as it goes now."""
         return now.wall + self.left_s(now)

@@ -63,7 +63,6 @@ class WarmthTable:
     temperatures: tuple[tuple[float, float], ...]
     rows: int
     left_out: int
-    in_fahrenheit: bool
 
     @property
     def words(self) -> Message:
@@ -123,7 +122,7 @@ def warmth_in(text: str) -> WarmthTable:
             "columns such as 2026-03-28 11:43 and 19.5.",
         )
     drawn = drawn_together(sorted(kept))
-    return WarmthTable(drawn, len(told), len(temperatures) - len(kept), in_f)
+    return WarmthTable(drawn, len(told), len(temperatures) - len(kept))
 
 
 def _parted(text: str) -> tuple[list[_Row], _Columns]:

@@ -13,9 +13,6 @@ from designer.library.store.taught_figures import OfVessel
 from designer.recipe.quantity import Kind
 from designer.translation import message
 
-YOU = ""
-"""The subject of figures that are the brewer's own, or his one instrument's."""
-
 
 @dataclass(frozen=True, slots=True)
 class FigurePlace:

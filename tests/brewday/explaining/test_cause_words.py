@@ -35,7 +35,7 @@ def beliefs():
 
 
 def of(*causes, **sizes):
-    return Weighed(causes, 0.5, 40.0, 1.0, **sizes)
+    return Weighed(causes, 0.5, 40.0, **sizes)
 
 
 def asked(**of_sample):

@@ -54,7 +54,7 @@ def believed(recipe):
 
 def posterior(beliefs, causes, factor, line, share, points):
     """What is thought where one explanation is all but certain."""
-    part = Weighed(causes, 0.99, points, 1.0, volume_factor=factor, line=line, line_share=share)
+    part = Weighed(causes, 0.99, points, volume_factor=factor, line=line, line_share=share)
     return Posterior((part,), points, 0.0, beliefs.planned_points)
 
 
@@ -185,7 +185,7 @@ def test_where_it_is_one_wort_whatever_it_was_it_is_cured():
     beliefs = believed(recipe)
     points = beliefs.planned_points - 6.0
     parts = [
-        Weighed((cause,), share, points, 1.0, line=0, line_share=-0.13)
+        Weighed((cause,), share, points, line=0, line_share=-0.13)
         for cause, share in ((CauseCode.MISSING_EXTRACT, 0.5), (CauseCode.MISWEIGHED, 0.4))
     ]
     asked = Asked((SETTLED,))
@@ -251,7 +251,7 @@ def test_what_was_left_in_a_hopped_tin_brings_its_bitterness_back():
 def test_a_hydrometer_that_is_off_is_written_down_once_it_was_tried_in_water():
     recipe = brewed("harbour_lamp_porter")
     beliefs = believed(recipe)
-    part = Weighed((CauseCode.HYDROMETER,), 0.9, beliefs.planned_points, 1.0, hydrometer=-3.2)
+    part = Weighed((CauseCode.HYDROMETER,), 0.9, beliefs.planned_points, hydrometer=-3.2)
     found = Posterior((part,), beliefs.planned_points - 3.0, 0.0, beliefs.planned_points)
     before, _ = cures(found, Asked((SETTLED,)), beliefs, recipe)
     assert before.off.text == "First float it in plain water."

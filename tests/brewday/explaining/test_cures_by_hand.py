@@ -37,7 +37,7 @@ def kit():
 
 
 def part(probability, *causes, points=46.0, **more):
-    return Weighed(causes, probability, points, 1.0, **more)
+    return Weighed(causes, probability, points, **more)
 
 
 def asked(*answers, **sample):

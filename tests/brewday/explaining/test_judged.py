@@ -56,7 +56,7 @@ def told_kit():
 
 
 def part(probability, *causes, points=46.0, **more):
-    return Weighed(causes, probability, points, 1.0, **more)
+    return Weighed(causes, probability, points, **more)
 
 
 def posterior(*parts, read=40.0, expected=46.0, **more):

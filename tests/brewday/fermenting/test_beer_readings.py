@@ -66,7 +66,6 @@ def test_warm_beer_is_heavier_than_it_reads():
 def test_a_refractometer_tells_beer_by_what_it_showed_in_the_wort():
     found = refractometer_gravity(brix(6.5), 1.050, brix(12.9, taken=Taken.TOPPED_UP))
     assert found.linear == pytest.approx(linear(12.9 / 1.04, 6.5 / 1.04), abs=1e-6)
-    assert found.from_own_sample
     assert found.half_width == max(0.002, abs(found.cubic - found.linear))
     assert found.older < found.linear
 
@@ -75,7 +74,6 @@ def test_without_a_sample_of_the_wort_its_gravity_tells_what_it_showed():
     plato = plato_from_gravity(1.050)
     found = refractometer_gravity(brix(6.5), 1.050)
     assert found.linear == pytest.approx(linear(plato, 6.5 / 1.04), abs=1e-6)
-    assert not found.from_own_sample
     own_factor = refractometer_gravity(brix(6.5, correction=1.0), 1.050)
     assert own_factor.linear == pytest.approx(linear(plato, 6.5), abs=1e-6)
 
@@ -103,10 +101,10 @@ def test_until_three_fifths_are_eaten_no_fit_holds():
 
 
 def test_the_words_tell_the_error_and_the_other_formulas():
-    told = ByRefractometer(1.012, 1.011, 1.008, 0.002, from_own_sample=True, holds=True).words.text
+    told = ByRefractometer(1.012, 1.011, 1.008, 0.002, holds=True).words.text
     for each in ("1.012 by refractometer, 0.002 either way", "1.011 and 1.008", "never tells"):
         assert each in told
-    early = ByRefractometer(1.02, 1.02, 1.02, 0.002, from_own_sample=True, holds=False).words.text
+    early = ByRefractometer(1.02, 1.02, 1.02, 0.002, holds=False).words.text
     assert early.startswith("Too early for a refractometer: until about 61 %")
 
 

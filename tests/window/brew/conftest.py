@@ -4,8 +4,8 @@ import pytest
 
 from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
-from designer.workbench.brew.clocks import DrivenClock
 from tests.active_window import made_active
+from tests.driven_clock import DrivenClock
 from tests.kept_in_memory import InMemory
 
 

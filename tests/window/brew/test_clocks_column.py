@@ -13,9 +13,9 @@ from designer.window.brew.brew_page import BrewPage
 from designer.window.brew.large_button import TARGET_PX
 from designer.window.parts.theme import apply_scheme
 from designer.window.session.open_brew import OpenBrew
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries import What
 from tests.active_window import made_active
+from tests.driven_clock import DrivenClock
 from tests.window.session.test_open_brew import InMemory
 from tests.workbench.planned_red import two_boils
 

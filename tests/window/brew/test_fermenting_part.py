@@ -18,7 +18,7 @@ from designer.window.brew.part_names import Part
 from designer.window.parts.beside_field import note_of
 from designer.window.parts.questions import Questions
 from designer.workbench.brew.entries import What
-from designer.workbench.brew.entries_text import as_line
+from designer.workbench.brew.entries_text import plain
 from tests.pictures_taken import texts_of
 from tests.workbench.planned_red import two_boils
 
@@ -224,7 +224,7 @@ def test_no_amount_of_sugar_stands_anywhere_while_it_is_refused(beer, kind):
         else:
             assert button.isEnabled()
             assert beer.amounts()
-    lines = [as_line(each) for each in beer.written(What.PACKING)]
+    lines = [str(plain(each)) for each in beer.written(What.PACKING)]
     assert all("grams" not in line for line in lines)
     assert Bears.REFUSED in seen
 

@@ -15,8 +15,8 @@ from designer.recipe.quantity import Quantity
 from designer.units import ShownUnits
 from designer.window.session.open_brew import OpenBrew
 from designer.workbench.brew.blank_places import made_blank
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.log_lines import log_lines
+from tests.driven_clock import DrivenClock
 from tests.kept_in_memory import InMemory
 
 BOILS = "boil 1/boils"
@@ -130,7 +130,7 @@ def test_back_goes_step_by_step_and_on_again(brew):
     brew.back()
     brew.back()
     assert brew.brewing.now.key == "boil 1/fermentables 1"
-    brew.go_on_where_it_was()
+    brew.go_to(BOILS)
     assert brew.brewing.now.key == BOILS
     assert brew.brewing.done_keys == done
 

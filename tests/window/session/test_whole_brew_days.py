@@ -9,7 +9,7 @@ from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
 from designer.recipe.quantity import Kind
 from designer.window.session.open_brew import OpenBrew
-from designer.workbench.brew.clocks import DrivenClock
+from tests.driven_clock import DrivenClock
 from tests.kept_in_memory import InMemory
 from tests.workbench.planned_red import two_boils, two_buckets
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.passing import clocks_to_note
 from designer.workbench.brew.timers import TimerState, timers_of
+from tests.driven_clock import DrivenClock
 
 
 class ClockLog:

@@ -6,11 +6,11 @@ from designer.brewday.outlook import look_ahead
 from designer.sheet.stove import stove_steps
 from designer.units import ShownUnits
 from designer.workbench.brew.brewing import brewing_of
-from designer.workbench.brew.clocks import DrivenClock
 from designer.workbench.brew.day_as_brewed import day_as_brewed, marks_of, planned_marks
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.schedule import schedule_of
 from designer.workbench.day_runs import runs_of
+from tests.driven_clock import DrivenClock
 
 
 @pytest.fixture

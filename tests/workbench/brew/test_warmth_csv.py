@@ -45,7 +45,6 @@ def test_times_in_many_forms_with_or_without_a_heading(form, sign, decimal, head
     )
     found = warmth_in(text)
     assert found.temperatures == tuple((wall(each), 19.5) for each in times)
-    assert not found.in_fahrenheit
 
 
 def test_a_decimal_comma_within_quotation_marks_between_commas_is_read():
@@ -71,7 +70,6 @@ def test_a_zone_is_heeded_and_seconds_since_1970_are_too():
 )
 def test_fahrenheit_is_told_by_heading_unit_or_what_beer_can_be(text):
     found = warmth_in(text)
-    assert found.in_fahrenheit
     assert found.temperatures[0][1] == pytest.approx(20.0)
 
 
