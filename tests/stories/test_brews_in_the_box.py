@@ -86,6 +86,24 @@ def test_brews_stand_below_the_version_that_was_brewed(details):
     assert brewed == "brewed 28 Mar 2026  ·  OG 1.046"
 
 
+def test_versions_are_sorted_and_brews_stay_below_theirs(qtbot, details, settings):
+    def sorted_by(words):
+        found = {
+            each.text().replace("&", ""): each for each in details.order_menu(details).actions()
+        }
+        found[words].trigger()
+        qtbot.waitUntil(lambda: not details._autosave.store.busy, timeout=10_000)
+        return [each[0] for each in texts(details)]
+
+    assert sorted_by("Last brewed") == ["2", "b", "1", "b"]
+    assert sorted_by("Downwards") == ["1", "b", "2", "b"], "upwards: the longest ago on top"
+    assert texts(details)[1] == "brewed 28 Mar 2026  ·  OG 1.046"
+    assert settings.kept_order("versions") == ("brewed", False)
+    details.versions.selectAll()
+    assert [each.number for each in details.chosen_versions()] == [2, 1], "the newest first"
+    assert sorted_by("Version") == ["2", "b", "1", "b"]
+
+
 def test_a_tasting_is_marked_by_keys_and_kept_in_the_log(qtbot, details, folder, kept):
     panel = choose(qtbot, details, 3)
     qtbot.mouseClick(panel.taste_button, Qt.MouseButton.LeftButton)

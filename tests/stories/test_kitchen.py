@@ -6,7 +6,9 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QLineEdit
 
 from designer.brewday.day import brew
+from designer.window.kitchen.records_view import RecordsView
 from designer.window.parts.inks import DARK, LIGHT
+from designer.window.parts.row_menu import row_menu
 from tests.active_window import made_active
 from tests.brewday.quantities import assert_no_half_gram_comes_nearer
 
@@ -130,6 +132,13 @@ def test_the_place_for_a_new_one_is_written_in_the_ink_of_the_scheme(qtbot, kitc
     qtbot.waitUntil(lambda: model.index(0, 0).data(role) == QColor(DARK.ink_soft))
 
 
+def sorting_entries(view):
+    """Return what *Sort by* has, in the menu that the Menu key opens for a row."""
+    menu = row_menu(view, view.fill_menu)
+    (sort,) = [each.menu() for each in menu.actions() if each.text().replace("&", "") == "Sort by"]
+    return sort.actions()
+
+
 def test_the_cupboard_is_ordered_by_a_heading_and_its_columns_can_be_hidden(
     qtbot, kitchen, settings
 ):
@@ -157,6 +166,19 @@ def test_the_cupboard_is_ordered_by_a_heading_and_its_columns_can_be_hidden(
     press("amount")
     press("amount")
     assert press("amount") == ["Fuggle", "Cascade", "Nugget", "Zeus"], "as they were added"
+    assert settings.kept_order("cupboard") is None
+    entries = {each.text().replace("&", ""): each for each in sorting_entries(view)}
+    assert not entries["Downwards"].isEnabled()
+    entries["Amount"].trigger()
+    assert [each.name for each in view.records.rows] == ["Fuggle", "Zeus", "Cascade", "Nugget"]
+    entries = {each.text().replace("&", ""): each for each in sorting_entries(view)}
+    assert entries["Amount"].isChecked()
+    entries["Downwards"].trigger()
+    assert [each.name for each in view.records.rows] == ["Cascade", "Zeus", "Fuggle", "Nugget"]
+    assert settings.kept_order("cupboard") == ("amount", True)
+    again = RecordsView(view.records, "Cupboard", "cupboard")
+    qtbot.addWidget(again)
+    assert again.ordering.order == ("amount", True), "the next time too"
     lot = view.records.column_of("lot")
     menu = view.columns_menu()
     (entry,) = [each for each in menu.actions() if each.text().replace("&", "") == "Lot"]

@@ -186,6 +186,24 @@ def test_a_brew_is_left_out_by_its_box_and_forgetting_all_is_undone(
     assert said_of(folder, uids[0])["evaporation"] is False, "it was left out before"
 
 
+def test_brews_are_sorted_by_what_they_said(panel):
+    def days():
+        return [box.accessibleName().split(", ")[1] for box in panel.brews_table.boxes.values()]
+
+    table = panel.brews_table
+    latest_first = days()
+    table.heads["started"].click()
+    assert days() == latest_first[::-1]
+    assert table.heads["started"].toolTip() == "Sorted upwards"
+    table.heads[str(Figure.EVAPORATION)].click()
+    brews = {each.uid: each.of(Figure.EVAPORATION) for each in panel.taught.brews}
+    said = [brews[uid].value for uid in table.boxes if brews[uid]]
+    assert said == sorted(said, reverse=True)
+    assert len(said) > 3
+    table.heads["started"].click()
+    assert days() == latest_first
+
+
 def test_what_the_recipe_has_typed_is_kept_until_the_taught_figures_are_used(qtbot, panel):
     opened = panel.window().opened
     typed = read(Kind.VOLUME, "0.1 L")

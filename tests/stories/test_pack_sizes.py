@@ -10,6 +10,7 @@ from designer.library.store.shop import shop_packs
 from designer.resource_files import resource_path
 from designer.sheet.plain import sheet_text
 from designer.units import ShownUnits
+from designer.window.parts.ordering import Order
 from designer.window.session.open_recipe import OpenRecipe
 
 BITTER = resource_path("examples/slipway_bitter.hobwort")
@@ -129,6 +130,23 @@ def test_a_size_is_changed_in_its_cell_and_taken_back(qtbot, panel):
     settle(qtbot, panel.window())
     assert said(panel, "yeast") == ["11 g packet"]
     assert not panel.usual_button.isEnabled()
+
+
+def test_sizes_are_sorted_by_a_column_which_is_no_change_of_them(qtbot, panel, settings):
+    qtbot.mouseClick(panel.undo_button, Qt.MouseButton.LeftButton)
+    panel.view.ordering.choose(Order("amount"))
+    masses = [each.mass_kg for each in panel.table.rows]
+    assert masses == sorted(masses)
+    assert not panel.undo_button.isEnabled()
+    assert not panel.usual_button.isEnabled(), "they are the usual ones still"
+    add(qtbot, panel, "hops", "30 g")
+    masses = [each.mass_kg for each in panel.table.rows]
+    assert masses == sorted(masses), "a new one comes into the order"
+    panel.view.ordering.choose(None)
+    assert panel.table.rows[-1].kind == "yeast"
+    qtbot.mouseClick(panel.undo_button, Qt.MouseButton.LeftButton)
+    assert panel.table.rows == packs("metric")
+    assert settings.kept_order("packs") is None
 
 
 def test_one_button_brings_the_usual_sizes_back_and_undo_one_s_own(qtbot, panel):

@@ -260,6 +260,14 @@ def test_headings_sort_the_list(qtbot, box):
     box._sort(section)
     settle(qtbot, box)
     assert [row.name for row in box.model.rows_read] == sorted(shown, reverse=True)
+    assert box.model.display.settings.kept_order("box") == ("name", True)
+    box.order_menu(box).actions()[0].trigger()
+    assert [row.name for row in box.model.rows_read] == sorted(shown, reverse=True), "it is so"
+    by = {each.text().replace("&", ""): each for each in box.order_menu(box).actions()}
+    by["Closest to what is searched, then the latest"].trigger()
+    settle(qtbot, box)
+    assert box.model.display.settings.kept_order("box") is None
+    assert not box.table.horizontalHeader().isSortIndicatorShown()
 
 
 def test_a_brew_day_is_noted(qtbot, box):

@@ -10,6 +10,7 @@ from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
+    QHBoxLayout,
     QLabel,
     QLineEdit,
     QListView,
@@ -28,12 +29,13 @@ from designer.translation import tr, trn
 from designer.window.box.brew_panel import BrewPanel
 from designer.window.box.comparison_table import Compared, ComparisonTable, when_kept
 from designer.window.box.recipe_card import RecipeCard
-from designer.window.box.time_line_model import TimeLineModel, key_of
+from designer.window.box.time_line_model import NEWEST_FIRST, ORDERS, TimeLineModel, key_of
 from designer.window.parts.buttons import button
-from designer.window.parts.deeds import add_deeds
+from designer.window.parts.deeds import add_deeds, open_menu
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.flow import FlowLayout
+from designer.window.parts.ordering import Order, order_menu
 from designer.window.parts.page_frame import heading
 from designer.window.parts.row_menu import add_buttons, offer_menu
 from designer.window.session.autosave import Autosave
@@ -47,6 +49,9 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 LONGEST_TITLE = 200
+KEPT_AS = "versions"
+LONG_LINE = 5
+"""So many versions and brews are worth sorting."""
 LOW = 560
 """A panel lower than that has no room for all of it."""
 
@@ -95,6 +100,9 @@ class BoxDetails(QFrame):
         self._chosen: tuple[RecipeRow, ...] = ()
         self._versions_of = 0
         self.versions_model = TimeLineModel(display, self)
+        kept = display.settings.kept_order(KEPT_AS)
+        if kept is not None and kept[0] in dict(ORDERS):
+            self.versions_model.order = Order(*kept)
         self.brew_panel = BrewPanel(brews)
         self.brew_panel.said.connect(self.said)
         self.brew_panel.changed.connect(self.changed)
@@ -118,7 +126,13 @@ class BoxDetails(QFrame):
         self.tags.editingFinished.connect(self._put_tags)
         layout.addWidget(self.tags)
         self._versions_heading = heading(tr("Versions and brews"))
-        layout.addWidget(self._versions_heading)
+        self.order_button = button(
+            tr("Sort by"), tr("Versions and brews in another order"), self._open_order_menu
+        )
+        over = QHBoxLayout()
+        over.addWidget(self._versions_heading, 1)
+        over.addWidget(self.order_button)
+        layout.addLayout(over)
         layout.addWidget(self._list(), 2)
         layout.addLayout(_beside(self._version_buttons()))
         layout.addWidget(self.brew_panel)
@@ -170,6 +184,22 @@ class BoxDetails(QFrame):
         """Add what can be done with the chosen versions."""
         add_deeds(menu, self.versions.deeds(), (OPEN_OR_EDIT,))
         add_buttons(menu, (self.back_button, self.branch_button, self.compare_button))
+        menu.addSeparator()
+        menu.addMenu(self.order_menu(menu))
+
+    def order_menu(self, parent: QWidget) -> QMenu:
+        """Return a menu of what versions and brews can be sorted by; what is chosen is kept."""
+        first, order = frozenset(key for key, _ in ORDERS), self.versions_model.order
+        return order_menu(parent, ORDERS, order, self._order_by, down_first=first)
+
+    def _order_by(self, order: Order | None) -> None:
+        self.versions_model.order = order or NEWEST_FIRST
+        self._display.settings.keep_order(KEPT_AS, order)
+        self._show_versions(self._versions_of)
+
+    def _open_order_menu(self) -> None:
+        below = self.order_button.rect().bottomLeft()
+        open_menu(self.order_menu(self.order_button), self.order_button.mapToGlobal(below))
 
     def _list(self) -> QListView:
         self.versions = VersionsList()
@@ -177,7 +207,7 @@ class BoxDetails(QFrame):
         self.versions.setModel(self.versions_model)
         self.versions.setWordWrap(True)
         self.versions.setResizeMode(QListView.ResizeMode.Adjust)
-        self.versions.setAccessibleName(tr("Versions and their brews, the newest first"))
+        self.versions.setAccessibleName(tr("Versions and their brews"))
         self.versions.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
         self.versions.selectionModel().selectionChanged.connect(self._enable)
         self.versions.open_wanted.connect(self.open_version)
@@ -219,6 +249,7 @@ class BoxDetails(QFrame):
         )
         self.versions.setVisible(one is not None)
         self._versions_heading.setVisible(one is not None)
+        self.order_button.setVisible(False)
         self._say_compared(())
         self._show_versions(one.id if one is not None else 0)
 
@@ -246,6 +277,7 @@ class BoxDetails(QFrame):
         """Show the line of time anew; what is chosen stays chosen."""
         chosen = {key_of(each) for each in self._chosen_rows()}
         self.versions_model.show_line(versions, brews)
+        self.order_button.setVisible(len(versions) + len(brews) >= LONG_LINE)
         selection = self.versions.selectionModel()
         for number, each in enumerate(self.versions_model.rows):
             if key_of(each) in chosen:
@@ -265,7 +297,8 @@ class BoxDetails(QFrame):
 
     def chosen_versions(self) -> list[VersionRow]:
         """Return the chosen versions, the newest first."""
-        return [each for each in self._chosen_rows() if not isinstance(each, BrewTold)]
+        versions = [each for each in self._chosen_rows() if not isinstance(each, BrewTold)]
+        return sorted(versions, key=lambda each: each.number, reverse=True)
 
     def chosen_brew(self) -> BrewTold | None:
         """Return the chosen brew; None if none is, or more than that."""

@@ -47,6 +47,7 @@ from designer.window.box.recipes_model import COLUMNS, RecipesModel
 from designer.window.parts.buttons import button
 from designer.window.parts.deeds import add_deeds, add_entry
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.ordering import Order, order_menu, show_order
 from designer.window.parts.page_frame import MARGIN, Page
 from designer.window.parts.plain_text import tip
 from designer.window.parts.questions import Questions
@@ -77,6 +78,7 @@ T = TypeVar("T")
 HINT = message(
     "Find: porter   ibu 30..40   abv <5   with oats   without wheat   fits 9 L   tagged winter"
 )
+CLOSEST = message("Closest to what is searched, then the latest")
 NEWEST_FIRST = ("changed", "brewed", *BEER_DAYS)
 """Orders that begin with the last day."""
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
@@ -123,7 +125,9 @@ class RecipeBoxPage(Page):
         super().__init__(parent)
         self._autosave, self._maintenance = autosave, maintenance
         self._display = display
-        self._order, self._down = "closest", False
+        kept = display.settings.kept_order("box")
+        known = kept is not None and kept[0] in {each.key for each in COLUMNS}
+        self._order = Order(*kept) if kept is not None and known else None
         self._token = ""
         self._problems: Sequence[str] = ()
         self._pots: Sequence[FittingPot] = ()
@@ -265,6 +269,7 @@ class RecipeBoxPage(Page):
 
     def _connect(self) -> None:
         self.table.horizontalHeader().sectionClicked.connect(self._sort)
+        show_order(self.table.horizontalHeader(), COLUMNS, self._order)
         self.table.open_wanted.connect(self.details.open_newest)
         self.table.delete_wanted.connect(self.throw_away)
         self.table.drag_wanted.connect(self._hand_out_for_drag)
@@ -293,6 +298,7 @@ class RecipeBoxPage(Page):
         menu.addSeparator()
         add_deeds(menu, self.table.deeds(), (COPY, PASTE))
         add_entry(menu, tr("Export…"), self.export).setEnabled(bool(self.chosen()))
+        menu.addMenu(self.order_menu(menu))
         menu.addMenu(self.table.columns_menu())
 
     # backups
@@ -371,8 +377,8 @@ class RecipeBoxPage(Page):
         """What is searched for, as `Finder` takes it."""
         return {
             "typed": self.search.text(),
-            "order": self._order,
-            "descending": None if self._order == "closest" else self._down,
+            "order": self._order.key if self._order else "closest",
+            "descending": self._order.down if self._order else None,
             "trashed": self.trash_button.isChecked(),
         }
 
@@ -472,13 +478,26 @@ class RecipeBoxPage(Page):
         order = COLUMNS[section].key
         if not order:
             return
-        self._down = not self._down if order == self._order else order in NEWEST_FIRST
+        was = self._order
+        down = not was.down if was is not None and was.key == order else order in NEWEST_FIRST
+        self._order_by(Order(order, down))
+
+    def _order_by(self, order: Order | None) -> None:
         self._order = order
-        header = self.table.horizontalHeader()
-        header.setSortIndicatorShown(True)
-        way = Qt.SortOrder.DescendingOrder if self._down else Qt.SortOrder.AscendingOrder
-        header.setSortIndicator(section, way)
+        self.model.display.settings.keep_order("box", order)
+        show_order(self.table.horizontalHeader(), COLUMNS, order)
         self.look_up()
+
+    def order_menu(self, parent: QWidget) -> QMenu:
+        """Return a menu of the columns that are seen, and of what was found as it fits best."""
+        shown = [
+            (each.key, each.heading)
+            for number, each in enumerate(COLUMNS)
+            if each.key and not self.table.isColumnHidden(number)
+        ]
+        return order_menu(
+            parent, shown, self._order, self._order_by, CLOSEST, frozenset(NEWEST_FIRST)
+        )
 
     def _ask_for_changes(self) -> None:
         token = self._token

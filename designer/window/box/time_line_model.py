@@ -1,4 +1,7 @@
-"""The versions of one recipe and what was brewed of each, on one line of time: the newest first."""
+"""The versions of one recipe and what was brewed of each, on one line of time.
+
+The newest stands first, unless they are sorted otherwise.
+"""
 
 from __future__ import annotations
 
@@ -17,11 +20,21 @@ from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
 from designer.window.parts.inks import inks_for
+from designer.window.parts.ordering import Order
 from designer.window.parts.table_model import Role, TableModel
 from designer.workbench.brew.brew_told import MARKS, BrewTold
 
 Row = VersionRow | BrewTold
 INDENT = "      "
+NEWEST_FIRST = Order("number", down=True)
+ORDERS = (
+    ("number", message("Version")),
+    ("original_gravity", message("Original gravity")),
+    ("bitterness_ibu", message("Bitterness")),
+    ("brewed", message("Last brewed")),
+    ("mark", message("Mark of the beer")),
+)
+"""What versions and brews can be sorted by."""
 
 
 class TimeLineModel(TableModel):
@@ -30,19 +43,44 @@ class TimeLineModel(TableModel):
     def __init__(self, display: DisplayFormat, parent: QObject | None = None) -> None:
         super().__init__((Column("number", message("Version"), text=_row_text),), display, parent)
         self.rows: tuple[Row, ...] = ()
+        self.order = NEWEST_FIRST
         self.answers[Role.ForegroundRole] = _ink
 
     def spoken(self, column: Column, row: Row) -> str:
         return self.text(column, row).strip()
 
     def show_line(self, versions: Sequence[VersionRow], brews: Sequence[BrewTold]) -> None:
-        """Show versions, the newest first, and below each its brews, the last first."""
+        """Show versions in their order, and below each its brews, by mark or else by their day.
+
+        Both come with the newest first; what has no such figure stays behind what has one.
+        """
         known = {each.id for each in versions}
         rows: list[Row] = [each for each in brews if each.brew.version not in known]
-        for version in versions:
-            rows.append(version)
-            rows += [each for each in brews if each.brew.version == version.id]
+        of = {number: [each for each in brews if each.brew.version == number] for number in known}
+        key, down = self.order
+        for below in of.values():
+            if key == "mark":
+                below.sort(key=lambda each: each.brew.mark or 0, reverse=down)
+            elif not down and key in ("number", "brewed"):
+                below.reverse()
+        figures = {each.id: _sorted_by(key, each, of[each.id]) for each in versions}
+        with_one = [each for each in versions if figures[each.id] is not None]
+        with_one.sort(key=lambda each: figures[each.id] or 0.0, reverse=down)
+        for version in (*with_one, *(each for each in versions if figures[each.id] is None)):
+            rows += [version, *of[version.id]]
         self.put_rows(tuple(rows))
+
+
+def _sorted_by(key: str, version: VersionRow, brews: Sequence[BrewTold]) -> float | None:
+    """What a version is sorted by; None where it has no such figure."""
+    if key == "number":
+        return version.number
+    if key == "brewed":
+        days = [datetime.fromisoformat(each.brew.started).timestamp() for each in brews]
+        return max(days, default=None)
+    if key == "mark":
+        return max((each.brew.mark for each in brews if each.brew.mark), default=None)
+    return version.summary.forecast(key)
 
 
 def key_of(row: Row) -> str:

@@ -1,4 +1,7 @@
-"""The brews that a kitchen learned from: what each said, and whether it counts."""
+"""The brews that a kitchen learned from: what each said, and whether it counts.
+
+A press on a heading sorts them by it, the next one the other way; at first the latest are on top.
+"""
 
 from __future__ import annotations
 
@@ -7,19 +10,31 @@ from datetime import datetime
 from functools import partial
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QWidget,
+)
 
 from designer.brewday.learning.figures import Figure
+from designer.recipe.same_name import folded
 from designer.translation import tr
 from designer.window.kitchen.figure_text import value_text
 from designer.window.kitchen.learned_cells import empty, label, rule
+from designer.window.parts.buttons import button
 from designer.window.parts.dates import day_text
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.drawn_icons import drawn_icon
+from designer.window.parts.ordering import Order
 from designer.workbench.learning.figure_words import figure_name
 from designer.workbench.learning.taught import BrewRow
 
 MOST_FIGURES = 4
 """So many have room beside each other; what else a brew said its tip tells."""
+KEPT_AS, LATEST_FIRST = "learned_brews", Order("started", down=True)
 
 
 class LearnedBrews(QWidget):
@@ -29,6 +44,11 @@ class LearnedBrews(QWidget):
         super().__init__()
         self._display, self._count = display, count
         self.boxes: dict[str, QCheckBox] = {}
+        self.heads: dict[str, QPushButton] = {}
+        """The headings that sort, by what they sort by."""
+        self._shown: tuple[tuple[BrewRow, ...], tuple[Figure, ...]] = ((), ())
+        kept = display.settings.kept_order(KEPT_AS)
+        self.order = Order(*kept) if kept is not None else LATEST_FIRST
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(16)
@@ -36,19 +56,57 @@ class LearnedBrews(QWidget):
 
     def show_brews(self, brews: tuple[BrewRow, ...], figures: tuple[Figure, ...]) -> None:
         """Show brews, with columns for the first of these figures."""
-        focused = next((uid for uid, box in self.boxes.items() if box.hasFocus()), "")
+        self._shown = (brews, figures)
+        before = {**self.boxes, **self.heads}
+        focused = next((key for key, each in before.items() if each.hasFocus()), "")
         empty(self._grid)
-        self.boxes = {}
+        self.boxes, self.heads = {}, {}
         columns = figures[:MOST_FIGURES]
-        heads = [tr("Brewed"), tr("Recipe"), *map(figure_name, columns), tr("Counts?")]
-        for column, text in enumerate(heads):
-            self._grid.addWidget(label(text, "soft"), 0, column)
+        heads = [("started", tr("Brewed")), ("name", tr("Recipe"))]
+        heads += [(str(each), figure_name(each)) for each in columns]
+        for column, (key, text) in enumerate(heads):
+            self._grid.addWidget(self._head(key, text), 0, column)
             self._grid.setColumnStretch(column, 0)
-        self._grid.setColumnStretch(len(heads) - 1, 1)
-        for number, brew in enumerate(brews):
+        self._grid.addWidget(label(tr("Counts?"), "soft"), 0, len(heads))
+        self._grid.setColumnStretch(len(heads), 1)
+        for number, brew in enumerate(self._in_order(brews, columns)):
             self._add(2 * number + 1, brew, columns)
-        if focused in self.boxes:
-            self.boxes[focused].setFocus(Qt.FocusReason.OtherFocusReason)
+        now: dict[str, QWidget] = {**self.boxes, **self.heads}
+        if focused in now:
+            now[focused].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _head(self, key: str, text: str) -> QPushButton:
+        """A heading that sorts by its column; that of the order says which way."""
+        told = tr("Sort by this column")
+        if key == self.order.key:
+            told = tr("Sorted downwards") if self.order.down else tr("Sorted upwards")
+        made = self.heads[key] = button(text, told, partial(self.sort, key))
+        made.setObjectName("quiet")
+        if key == self.order.key:
+            made.setIcon(drawn_icon("action-move-down" if self.order.down else "action-move-up"))
+        return made
+
+    def sort(self, key: str) -> None:
+        """Sort by a column, the latest or largest first; by the same again, the other way."""
+        down = not self.order.down if key == self.order.key else key != "name"
+        self.order = Order(key, down)
+        self._display.settings.keep_order(KEPT_AS, self.order)
+        self.show_brews(*self._shown)
+
+    def _in_order(
+        self, brews: tuple[BrewRow, ...], figures: tuple[Figure, ...]
+    ) -> tuple[BrewRow, ...]:
+        """Return brews in their order; those that say nothing of the figure come last."""
+        key, down = self.order
+        if key == "name":
+            return tuple(sorted(brews, key=lambda each: folded(each.name), reverse=down))
+        figure = next((each for each in figures if each == key), None)
+        if figure is None:
+            return tuple(sorted(brews, key=lambda each: each.started, reverse=down))
+        said = {each.uid: seen.value for each in brews if (seen := each.of(figure)) is not None}
+        with_one = [each for each in brews if each.uid in said]
+        with_one.sort(key=lambda each: said[each.uid], reverse=down)
+        return (*with_one, *(each for each in brews if each.uid not in said))
 
     def _add(self, row: int, brew: BrewRow, columns: tuple[Figure, ...]) -> None:
         self._grid.addWidget(rule(), row, 0, 1, len(columns) + 3)

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLineEdit,
+    QMenu,
     QVBoxLayout,
     QWidget,
 )
@@ -32,10 +33,12 @@ from designer.library.packs import (
 from designer.library.store.shop import OWN, keep_shop_packs, shop_packs
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message, tr
+from designer.window.kitchen.records_order import in_order
 from designer.window.parts.buttons import button
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.icons import Choice
+from designer.window.parts.ordering import Order, Ordering
 from designer.window.parts.page_frame import heading
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.small_table import Rows, SmallTable, SmallTableView
@@ -48,11 +51,28 @@ TELLS = message(
     "too."
 )
 NOTHING = message("No pack sizes are set: amounts are given as they are weighed. Add a size below.")
+AS_SOLD = message("By what is in them, and how much")
 _LIGHT = ("hops", "yeast")
 
 
 class _Packs(SmallTable):
     """Sizes of packs; one that is changed is one's own."""
+
+    order: Order | None = None
+    """None for by what is in them, and how much."""
+
+    def order_by(self, order: Order | None) -> None:
+        """Show the sizes in another order, which is no change of the list."""
+        self.order = order
+        self._show(self.rows)
+
+    def arranged(self, rows: Rows) -> Rows:
+        """Return the sizes as they are shown, if they can stand together."""
+        rows = _sorted(rows)
+        return in_order(rows, self.columns, self.order, self.display) if self.order else rows
+
+    def _show(self, rows: Rows) -> None:
+        super()._show(self.arranged(rows))
 
     def name_of(self, row: PackSize) -> str:
         return tr(
@@ -67,6 +87,21 @@ class _Packs(SmallTable):
         return pack_size(**parts, source=OWN)
 
 
+class _PacksView(SmallTableView):
+    """The sizes, sorted by any of their columns."""
+
+    def __init__(self, model: _Packs, name: str) -> None:
+        super().__init__(model, name)
+        settings = model.display.settings
+        self.ordering = Ordering(self, model.columns, settings, "packs", model.order_by, AS_SOLD)
+        self.horizontalHeader().setToolTip(tr("Click to sort"))
+
+    def fill_menu(self, menu: QMenu) -> None:
+        super().fill_menu(menu)
+        menu.addSeparator()
+        menu.addMenu(self.ordering.menu(menu))
+
+
 class PacksPanel(QWidget):
     """A table of sizes, a line to add one, and the way back."""
 
@@ -75,13 +110,16 @@ class PacksPanel(QWidget):
     def __init__(self, autosave: Autosave, display: DisplayFormat) -> None:
         super().__init__()
         self._autosave, self._display = autosave, display
-        self.table = _Packs(self._columns(), display, _sorted, self)
-        self.view = SmallTableView(self.table, tr("Pack sizes of your shop"))
+        self.table = _Packs(self._columns(), display, self._arranged, self)
+        self.view = _PacksView(self.table, tr("Pack sizes of your shop"))
         self._loaded = ""
         self._lay_out()
         self.table.refused.connect(self._refuse)
         self.table.rows_changed.connect(self._follow)
         self._follow()
+
+    def _arranged(self, rows: Rows) -> Rows:
+        return self.table.arranged(rows)
 
     def _columns(self) -> tuple[Column, ...]:
         return (
@@ -239,15 +277,17 @@ class PacksPanel(QWidget):
 
     def _show(self, found: tuple[str, tuple[PackSize, ...]]) -> None:
         pack_set, sizes = found
-        if pack_set == self.pack_set and (pack_set != self._loaded or sizes != self.table.rows):
+        if pack_set == self.pack_set and (
+            pack_set != self._loaded or _sorted(sizes) != _sorted(self.table.rows)
+        ):
             self._loaded = ""
-            self.table.put(_sorted(sizes))
+            self.table.put(sizes)
             self._loaded = pack_set
             self._follow()
 
     def _follow(self) -> None:
         self.refusal.clear()
-        rows, there = self.table.rows, bool(self.table.rows)
+        rows, there = _sorted(self.table.rows), bool(self.table.rows)
         self.empty.setVisible(not there and bool(self._loaded))
         self.remove_button.setEnabled(there)
         self.usual_button.setEnabled(bool(self._loaded) and rows != _sorted(packs(self.pack_set)))

@@ -14,6 +14,7 @@ from designer.window.kitchen.records_order import in_order
 from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.drawn_icons import drawn_icon, no_icon
+from designer.window.parts.ordering import Order
 from designer.window.parts.table_model import Role
 from designer.window.parts.typed_table import TypedTable
 from designer.window.session.autosave import Autosave
@@ -53,10 +54,10 @@ class RecordsModel(TypedTable):
         self.rows: tuple[Any, ...] = ()
         self._numbers: dict[int, int] = {}  # what a new record is known by here: its number there
         self._waiting = 0
-        self.order: tuple[str, bool] | None = None
-        """By which column, and whether downwards; None for as they were added."""
+        self.order: Order | None = None
+        """None for as they were added."""
 
-    def order_by(self, order: tuple[str, bool] | None) -> None:
+    def order_by(self, order: Order | None) -> None:
         """Show the records in another order; new ones and changed ones come into it when kept."""
         self.order = order
         if order is None:
@@ -67,9 +68,7 @@ class RecordsModel(TypedTable):
     def _ordered(self, records: tuple[Any, ...]) -> tuple[Any, ...]:
         if self.order is None:
             return records
-        key, descending = self.order
-        column = next(each for each in self.columns if each.key == key)
-        return in_order(records, column, self.display, descending=descending)
+        return in_order(records, self.columns, self.order, self.display)
 
     def _icon(self, column: Column, row: Any) -> QIcon | None:
         """Return what a record is, beside its name."""

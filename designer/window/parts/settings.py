@@ -315,6 +315,16 @@ class Settings(QObject):
         """Keep which columns of a table are hidden."""
         self._kept.setValue(f"{table}_hidden", sorted(titles))
 
+    def kept_order(self, table: str) -> tuple[str, bool] | None:
+        """By which column a table was last sorted, and whether downwards; None for by none."""
+        key, _, way = str(self._kept.value(f"{table}_order", "", type=str)).partition(" ")
+        return (key, way == "down") if key else None
+
+    def keep_order(self, table: str, order: tuple[str, bool] | None) -> None:
+        """Keep by which column a table is sorted."""
+        kept = "" if order is None else f"{order[0]} {'down' if order[1] else 'up'}"
+        self._kept.setValue(f"{table}_order", kept)
+
     @property
     def examples_told(self) -> bool:
         """Whether enough was said of the examples in the Recipe box."""

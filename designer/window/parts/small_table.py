@@ -99,8 +99,8 @@ class SmallTable(TypedTable):
         before = self.rows
         self._show(rows)
         if is_seen:
-            others = (n for n, row in enumerate(rows) if before[n : n + 1] != (row,))
-            self.stepped.emit(next(others, len(rows) - 1))
+            others = (n for n, row in enumerate(self.rows) if before[n : n + 1] != (row,))
+            self.stepped.emit(next(others, len(self.rows) - 1))
 
     def retell(self) -> None:
         """Show the same rows anew, in other units."""
