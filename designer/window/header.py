@@ -32,8 +32,10 @@ if TYPE_CHECKING:
     from designer.brewday.results import Glimpse, Outlook
 
 
-NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 90, 110
+NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 94, 110
 """Least widths of name, style and state, and the room between all there is."""
+SHORT_STYLE_PX = 60
+"""Where room is short, name and style give way down to their short widths before the state does."""
 NAME_FRAME_PX, MOST_BEYOND_PX = 18, 120
 """Round the name; what name and state can each have beyond that before anything gives way."""
 
@@ -149,8 +151,9 @@ class Header(QWidget):
         is_wide = left - self._wanted_beyond() >= _widths((*in_the_menu, *told_elsewhere))
         spare = left - (_widths(in_the_menu) if is_roomy else 0)
         spare -= _widths(told_elsewhere) if is_wide else 0
-        wanted = min(self.state.sizeHint().width(), STATE_PX + min(max(spare, 0), MOST_BEYOND_PX))
-        self.state.setMinimumWidth(wanted if left >= 0 else 0)
+        wanted = min(self._state_px(), STATE_PX + min(max(spare, 0), MOST_BEYOND_PX))
+        short = NAME_PX - SHORT_NAME_PX + STYLE_PX - SHORT_STYLE_PX
+        self.state.setMinimumWidth(wanted if left + short >= 0 else 0)
         layout = self.layout()
         assert isinstance(layout, QGridLayout)
         right = 4 if is_roomy else 1
@@ -165,8 +168,12 @@ class Header(QWidget):
     def _wanted_beyond(self) -> int:
         """How much more than their least widths name and state want, to be read in full."""
         name = self.name.fontMetrics().horizontalAdvance(self.name.text()) + NAME_FRAME_PX
-        wants = ((name, NAME_PX), (self.state.sizeHint().width(), STATE_PX))
+        wants = ((name, NAME_PX), (self._state_px(), STATE_PX))
         return sum(min(max(wanted - least, 0), MOST_BEYOND_PX) for wanted, least in wants)
+
+    def _state_px(self) -> int:
+        """How wide the state is, said whole; its hint would be no less than its least width."""
+        return self.state.fontMetrics().horizontalAdvance(self.state.text()) + 1
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

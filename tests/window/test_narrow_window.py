@@ -99,3 +99,25 @@ def test_a_column_of_choices_has_room_for_its_longest_word_in_german(
         assert not table.isColumnHidden(kind)
     finally:
         translation.use(None)
+
+
+@pytest.mark.parametrize("code", ["de", "fr"])
+def test_at_1024_name_and_style_give_way_before_what_became_of_the_recipe(
+    qtbot, settings, opened, answers, code
+):
+    translation.use(catalogue_of(f"program_{code}"), code, names_in(code))
+    try:
+        window = MainWindow(opened, settings, answers)
+        qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
+        window.resize(*NARROW)
+        window.show()
+        header = window.header
+        qtbot.waitUntil(lambda: header.width() == NARROW[0])
+        for kept in ("", translation.tr("kept, version {number}", number=12)):
+            header.say_state(opened, kept)
+            shown = header.state.text()
+            qtbot.waitUntil(lambda shown=shown: header.state.shown_text() == shown)
+        assert header.name.shown_text().startswith("Harbour")
+        assert len(header.style_field.shown_text()) > 6
+    finally:
+        translation.use(None)

@@ -9,8 +9,10 @@ from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QFont, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
+    QBoxLayout,
     QButtonGroup,
     QHBoxLayout,
+    QLabel,
     QPushButton,
     QSizePolicy,
     QWidget,
@@ -26,6 +28,8 @@ from designer.window.parts.targets import TARGET_PX
 
 CLOCK_PX = 24.0
 PARTED = " · "
+TOLD_APART = 18
+"""So much room lies between two things told beside each other."""
 PARTS_PX = 1180.0
 """From this width on all parts go by their whole names."""
 
@@ -60,6 +64,42 @@ class HowFar(ElidedLabel):
             if not parted:
                 return super().shown_text()
         return left
+
+
+class Told(QWidget):
+    """What is told between parts and buttons, side by side or, in little room, below each other."""
+
+    def __init__(self, screen: QLabel, how_far: QLabel) -> None:
+        super().__init__()
+        self._screen, self._how_far = screen, how_far
+        self._box = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._box.setContentsMargins(0, 0, 0, 0)
+        self._box.setSpacing(0)
+        self._box.addWidget(screen)
+        self._box.addWidget(how_far, 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.arrange()
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.arrange()
+        return bool(super().event(event))
+
+    def arrange(self) -> None:
+        """Put one below the other where both do not fit beside each other."""
+        both = not (self._screen.isHidden() or self._how_far.isHidden())
+        wide = self._screen.sizeHint().width() + self._how_far.sizeHint().width() + TOLD_APART
+        below = both and wide > self.width()
+        ways, sides = QBoxLayout.Direction, Qt.AlignmentFlag
+        way = ways.TopToBottom if below else ways.LeftToRight
+        if self._box.direction() is not way:
+            self._box.setDirection(way)
+            self._screen.setAlignment(
+                sides.AlignVCenter | (sides.AlignRight if below else sides.AlignLeft)
+            )
+            self._box.update()
 
 
 class PageBar(QWidget):
@@ -119,9 +159,7 @@ class PageBar(QWidget):
         self.choice.hide()
         self._row.addWidget(self.choice)
         self._row.addWidget(self.brews)
-        self._row.addWidget(self.may_go_dark)
-        self._row.addStretch(1)
-        self._row.addWidget(self.state, 100)
+        self._row.addWidget(Told(self.may_go_dark, self.state), 100)
         self._row.addWidget(self.clock)
         self.check_part(Part.STOVE)
         self.show_full(full=False)

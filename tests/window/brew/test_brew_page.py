@@ -117,6 +117,20 @@ def test_where_the_line_is_short_how_late_it_is_stays_and_since_when_goes(qtbot,
     assert state.shown_text().startswith("…")
 
 
+def test_that_the_screen_may_go_dark_is_told_above_how_far_it_is_where_room_is_short(qtbot, page):
+    bar = page.bar
+    bar.state.setText("since 13:49 · step 9 of 19 · 2 min behind")
+    bar.may_go_dark.setText("screen may go dark")
+    bar.may_go_dark.show()
+    screen, state = bar.may_go_dark, bar.state
+    for width, beside in ((1024, False), (1700, True)):
+        page.window().resize(width, 768)
+        qtbot.waitUntil(lambda width=width: page.width() == width)
+        qtbot.waitUntil(lambda beside=beside: (screen.geometry().right() < state.x()) is beside)
+        assert screen.shown_text() == "screen may go dark"
+        assert state.shown_text().endswith("2 min behind")
+
+
 @pytest.mark.parametrize("width", [1280, 1000, 800])
 def test_the_line_above_the_parts_cuts_no_word_whatever_its_buttons_come_to_say(qtbot, page, width):
     page.resize(width, 700)
