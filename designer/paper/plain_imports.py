@@ -9,6 +9,7 @@ from types import ModuleType
 from typing import Any
 
 from designer.once_asked import put_off
+from designer.paper.plain_enums import make_enums_plainly
 
 LOADER = "shibokensupport.signature.loader"
 PUT_OFF = ("errorhandler", "layout", "parser", "enum_sig", "pyi_generator", "tool")
@@ -32,6 +33,7 @@ def import_qt() -> None:
     """
     if "PySide6.QtCore" in sys.modules:
         return
+    make_enums_plainly()
     own = builtins.__import__
 
     def importing(name: str, *words: Any, **named: Any) -> ModuleType:
