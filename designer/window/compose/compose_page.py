@@ -84,6 +84,8 @@ class ComposePage(Page):
         for panel in (self.fermentables, self.hops):
             self._listen(panel)
         self._left, self._right, self._below = QWidget(), QWidget(), QWidget()
+        # It grows and shrinks with the findings; what stands above them need not be painted anew.
+        self._right.setAttribute(Qt.WidgetAttribute.WA_StaticContents)
         self._lay_out()
         self._complete = False
         self.plan: PlanStrip | None = None

@@ -27,6 +27,7 @@ from designer.recipe.severity import Severity
 from designer.translation import message, tr
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
+from designer.window.parts.laid_out_once import laid_out_once
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.plain_text import caption
 from designer.workbench.keys import COPY
@@ -223,7 +224,8 @@ class WatchOut(QWidget):
         shown, self._findings = self._findings, findings
         focus = QApplication.focusWidget() if self.isVisible() else None
         has_keyboard = focus is not None and self.isAncestorOf(focus)
-        self._show_cards(shown)
+        with laid_out_once(self, lambda: self.cards):
+            self._show_cards(shown)
         if has_keyboard and focus is not None and not focus.isVisibleTo(self):
             self._take_keyboard()
 
