@@ -285,7 +285,6 @@ class PagedWindow(RecipeWindow):
             brew.said.connect(self._say)
             page.said.connect(self._say)
             page.full_screen_wanted.connect(self.show_full)
-            page.log.file_made.connect(self.keeping.saving.write)
             page.file_made.connect(self.keeping.saving.write)
             page.failed.connect(self.say_fault)
             page.to_phone_wanted.connect(self._onto_phone)

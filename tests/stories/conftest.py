@@ -28,11 +28,15 @@ def folder(tmp_path):
 @pytest.fixture
 def on_a_box(qtbot, settings, answers, folder):
     """Open windows over a recipe, with the Recipe box in a folder; closed at the end."""
+    from PySide6.QtCore import QCoreApplication, QEvent
+    from PySide6.QtWidgets import QApplication
+
     from designer.window.main_window import MainWindow
     from designer.window.session.autosave import Autosave
     from designer.window.session.store_thread import StoreThread
 
     windows = []
+    before = set(QApplication.allWidgets())
 
     def open_window(opened, width=1280, height=800, folder=folder):
         autosave = Autosave(opened, StoreThread(folder), folder)
@@ -50,3 +54,11 @@ def on_a_box(qtbot, settings, answers, folder):
         window.close()
         qtbot.waitUntil(lambda window=window: not window.isVisible(), timeout=10_000)
         window.deleteLater()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    left = {_root_of(each) for each in set(QApplication.allWidgets()) - before}
+    assert not left, [(each, each.objectName(), each.children()) for each in left]
+
+
+def _root_of(widget):
+    """Return the widget without a parent in which one is: what a window that is gone let lie."""
+    return _root_of(widget.parentWidget()) if widget.parentWidget() else widget

@@ -93,8 +93,9 @@ class LeftColumn(QWidget):
         return title
 
     def _link(self, to: object) -> QPushButton:
-        link = QPushButton()
+        link = QPushButton(self)
         link.setObjectName("cure")
+        link.hide()
         link.clicked.connect(to)
         return link
 
@@ -134,13 +135,15 @@ class LeftColumn(QWidget):
             )
             self.all_of_them.setText(words)
             self._rows.addWidget(self.all_of_them)
+            self.all_of_them.show()
         self._show_kitchen(found.pots, found.fermenters)
         self._rows.addStretch(1)
         self._focus(focused)
 
     def _clear(self) -> None:
         for link in (self.all_of_them, self.change_vessels):
-            link.setParent(None)
+            self._rows.removeWidget(link)
+            link.hide()
         while (item := self._rows.takeAt(0)) is not None:
             widget = item.widget()
             if widget is not None:
@@ -222,6 +225,7 @@ class LeftColumn(QWidget):
         self.change_vessels.setText(tr("Change them") if lines else tr("Keep yours"))
         self.change_vessels.setAccessibleName(tr("Vessels of the kitchen"))
         self._rows.addWidget(self.change_vessels)
+        self.change_vessels.show()
 
 
 def about(thing: Thing) -> str:

@@ -38,7 +38,7 @@ class DraftCards(QWidget):
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setSpacing(12)
-        self.foot = QWidget()
+        self.foot = QWidget(self)
         self.foot.setVisible(False)
         self._buttons = QHBoxLayout(self.foot)
         self._buttons.setContentsMargins(0, 8, 0, 0)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
-from functools import partial
+from functools import cached_property, partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
@@ -127,7 +127,6 @@ class BrewPage(Page):
         self.is_full = False
         self.stove = AtTheStove()
         self.card = self.stove.card
-        self.log = LogPart(brew)
         self.parts = PageParts()
         self._hang_parts()
         self.bar = PageBar(self.parts.keys)
@@ -171,12 +170,20 @@ class BrewPage(Page):
 
     def _hang_parts(self) -> None:
         """Offer the parts of the page; but for the stove each waits until it is wanted."""
-        parts, log = self.parts, self.log
+        parts = self.parts
         parts.hang(Part.STOVE, lambda: self.stove)
         parts.hang(Part.READING, self._reading_part)
         parts.hang(Part.FERMENTING, self._fermenting)
-        parts.hang(Part.LOG, lambda: WithMargin(log, log.refresh, log.view))
+        parts.hang(Part.LOG, lambda: WithMargin(self.log, self.log.refresh, self.log.view))
         parts.show_part(Part.STOVE)
+
+    @cached_property
+    def log(self) -> LogPart:
+        """The log of the brew, put together when it is first wanted."""
+        log = LogPart(self.brew, self)
+        log.note_wanted.connect(self.ask_for_note)
+        log.file_made.connect(self.file_made)
+        return log
 
     def _reading_part(self) -> ReadingPart:
         # As with the days after the stove.
@@ -232,7 +239,6 @@ class BrewPage(Page):
         self.stove.low_changed.connect(self._be_low)
         self.stove.steps.chosen.connect(self._tell_step)
         offer_menu(self.stove.steps.view, self.fill_step_menu)
-        self.log.note_wanted.connect(self.ask_for_note)
         self.measuring.done.connect(self.take_focus)
         self.measuring.explain_wanted.connect(self.explain_reading)
         self.leaving.left_out.connect(lambda key, reason: brew.leave_out(key, reason))

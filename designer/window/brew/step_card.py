@@ -104,7 +104,8 @@ class StepCard(QFrame):
         self.name = SizedText(bold=True, wraps=True, parent=self)
         self.sentence = SizedText(wraps=True, parent=self)
         self.caution = Caution(self)
-        self._measured = SizedText(bold=True)
+        self._measured = SizedText(bold=True, parent=self)
+        self._measured.hide()
         self._type_px = type_pixels(self)
         self._heights_of: object = None
         self._known_heights: dict[tuple[float, float], list[float]] = {}

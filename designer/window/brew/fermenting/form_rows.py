@@ -130,10 +130,11 @@ class OneOf(QWidget):
 
 
 class Moment(QWidget):
-    """A day and a time of it, now unless it is said otherwise."""
+    """A day and a time of it, now unless it is said otherwise; its fields are placed one by one."""
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.hide()
         self.day, self.clock = QDateEdit(), QTimeEdit()
         self.day.setDisplayFormat(day_form())
         self.day.setCalendarPopup(True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFrame, QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import QFrame, QLineEdit, QVBoxLayout, QWidget
 
 from designer.brewday.packaging.packaged import Packaged, Packing
 from designer.brewday.packaging.packed import packaged
@@ -101,8 +101,8 @@ class PackagedCard(QFrame):
 
     tasted = Signal(int, str)
 
-    def __init__(self) -> None:
-        super().__init__()
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
         self.setObjectName("card")
         self.title = words_in(1.6, bold=True)
         self.words, self.dates, self.tastings = words_in(), words_in(), words_in()

@@ -65,7 +65,8 @@ class PackingPanel(QWidget):
         self.label.words_wanted.connect(self._ask_words)
         self.label.form.closed.connect(self._close_words)
         self.labels = OneOf(self.label, self.label.form)
-        self.done = PackagedCard()
+        self.done = PackagedCard(self)
+        self.done.hide()
         self._is_done = False
         self._top = QWidget()
         top = QHBoxLayout(self._top)

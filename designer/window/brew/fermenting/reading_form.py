@@ -41,7 +41,7 @@ class ReadingForm(BeerForm):
         self.value, self.sample = QLineEdit(), QLineEdit()
         self.scale = choice_of([(tr(w), s) for s, w in SIGNS.items()], self._follow_scale)
         self.by = choice_of([(tr(w), b) for b, w in INSTRUMENTS.items()], self._follow_by)
-        self.moment = Moment()
+        self.moment = Moment(self)
         self.back_button = LargeButton(
             tr("Take it back"), tr("The reading does not count; the log keeps it"), self._take_back
         )

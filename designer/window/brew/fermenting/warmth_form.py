@@ -28,7 +28,7 @@ class WarmthForm(BeerForm):
         self._display = display
         self._pitched = self._now = 0.0
         self.value = QLineEdit()
-        self.moment = Moment()
+        self.moment = Moment(self)
         self.file_button = LargeButton(
             tr("From a table…"), tr("Times and temperatures that a logger wrote, as CSV"),
             self._ask_file,
