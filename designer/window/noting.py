@@ -16,11 +16,11 @@ class Noting:
 
     def __init__(self, pages: QStackedWidget, store: Path) -> None:
         self._begun = time.monotonic()
+        self._log = SupportLog(store, system_words())
         note(Noted.STARTED)
         pages.currentChanged.connect(lambda _number: self._note_page())
         self._pages = pages
         self._note_page()
-        self._log = SupportLog(store, system_words())
 
     def _note_page(self) -> None:
         page = self._pages.currentWidget()

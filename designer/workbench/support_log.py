@@ -36,7 +36,11 @@ class Noted(StrEnum):
     CLOSED = "closed"
 
 
-_waiting: Queue[tuple[float, str] | None] = Queue(MOST_WAITING)
+_Lines = Queue[tuple[float, str] | None]
+
+_waiting: _Lines = Queue(MOST_WAITING)
+_writing: list[SupportLog] = []
+"""The logs that are written, the one begun last at the end: what is noted goes there."""
 
 
 def note(event: Noted, kind: type | None = None, **figures: float) -> None:
@@ -45,28 +49,37 @@ def note(event: Noted, kind: type | None = None, **figures: float) -> None:
     if kind is not None:
         told.append(kind.__qualname__)
     with suppress(Full):
-        _waiting.put_nowait((time.time(), " ".join(told)))
+        lines = _writing[-1].lines if _writing else _waiting
+        lines.put_nowait((time.time(), " ".join(told)))
 
 
 class SupportLog:
-    """Writes what is noted into files beside a store until it is ended.
+    """Writes what is noted into files beside a store until it is ended, or another is begun.
 
     `system` says which program, libraries and system these are; it goes first.
     """
 
     def __init__(self, store: Path, system: str = "") -> None:
         self._store, self._system = store, system
+        self.lines: _Lines = Queue(MOST_WAITING)
+        """What is still to be written."""
+        with suppress(Empty):
+            while True:
+                self.lines.put_nowait(_waiting.get_nowait())
+        _writing.append(self)
         self._thread = Thread(target=self._write, name="log", daemon=True)
         self._thread.start()
 
     def end(self) -> None:
         """Write what is still to be written; a disk that does not answer is not waited for."""
+        with suppress(ValueError):
+            _writing.remove(self)
         with suppress(Full):
-            _waiting.put_nowait(None)
+            self.lines.put_nowait(None)
             self._thread.join(END_S)
 
     def _write(self) -> None:
-        while (line := _waiting.get()) is not None:
+        while (line := self.lines.get()) is not None:
             with suppress(OSError):
                 if self._system:
                     _put(self._store, line[0], "; ".join(self._system.splitlines()))

@@ -157,7 +157,7 @@ def test_the_log_tells_what_was_done_and_nothing_private(qtbot, on_a_box, porter
 
 def test_the_log_stays_small_and_a_full_disk_is_no_trouble(folder, capsys, monkeypatch):
     folder.mkdir()
-    monkeypatch.setattr(support_log, "_waiting", type(support_log._waiting)())
+    monkeypatch.setattr(support_log, "MOST_WAITING", 0)  # any number
     log = support_log.SupportLog(folder)
     for number in range(6000):
         support_log.note(support_log.Noted.PAGE_SHOWN, number=number)
@@ -187,8 +187,24 @@ def test_a_command_writes_to_the_log_what_nobody_expected_and_nothing_else(store
         raise ZeroDivisionError(SECRET)
 
     store.mkdir()
+    monkeypatch.setattr(support_log, "_writing", [])
     monkeypatch.setattr("designer.command_line.glossary_command.carry_out", broken)
     with pytest.raises(ZeroDivisionError):
         run(["glossary"])
     assert "fault of the program ZeroDivisionError" in support_log.last_lines(store)[-1]
     assert SECRET not in (store / "log" / "hobwort.log").read_text("utf-8")
+
+
+def test_of_two_windows_each_ends_its_own_log_and_takes_no_line_of_the_other(tmp_path):
+    first, second = tmp_path / "first", tmp_path / "second"
+    for each in (first, second):
+        each.mkdir()
+    log = support_log.SupportLog(first)
+    other = support_log.SupportLog(second)
+    support_log.note(support_log.Noted.PAGE_SHOWN, number=1)
+    other.end()
+    support_log.note(support_log.Noted.PAGE_SHOWN, number=2)
+    log.end()
+    assert "number=1" in "".join(support_log.last_lines(second))
+    assert "number=2" in "".join(support_log.last_lines(first))
+    assert len(support_log.last_lines(first) + support_log.last_lines(second)) == 2
