@@ -2,9 +2,10 @@
 # Sets Hobwort up with its test tools where needed and runs the tests:
 # sh packaging/test.sh [--browser | --all] [PYTEST WORDS]
 # With --browser a browser is installed too, in which the page for a phone is tried; where there is
-# none those tests are skipped, and that is said. With --all there follow what takes long: the whole
-# sheet command against a spreadsheet (LibreOffice, of Debian), the pictures of the guide against the
-# window of today, and the packages, made twice and tried.
+# none those tests are skipped, and that is said. With --all every case of the largest tables is
+# tried, of which else a share is, and there follow what takes long: the whole sheet command against
+# a spreadsheet (LibreOffice, of Debian), the pictures of the guide against the window of today, and
+# the packages, made twice and tried.
 set -u
 top=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd) || exit 1
 extras="[dev]"
@@ -34,6 +35,8 @@ stage() {
     "$@" || code=1
     say "$(($(date +%s) - begun)) s for: $*"
 }
+HOBWORT_EVERY_CASE=yes
+export HOBWORT_EVERY_CASE
 stage "$python" -m pytest "$@"
 stage "$python" tests/benchmarks/sheet_against_spreadsheet.py
 stage "$python" -m tests.guide_pictures --check

@@ -10,6 +10,7 @@ from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from tests.benchmarks import coverage_recipes
 from tests.brewday.quantities import ONE_GRAIN_PORTER
+from tests.some_cases import one_in
 
 
 def recipes() -> dict[str, Recipe]:
@@ -18,11 +19,17 @@ def recipes() -> dict[str, Recipe]:
 
 
 def pairs(
-    pots_l: tuple[float, ...], room_shares: tuple[float, ...]
+    pots_l: tuple[float, ...], room_shares: tuple[float, ...], count: int = 1
 ) -> dict[str, tuple[Recipe, FitWish]]:
-    """Return each recipe with each pot, and a fermenter with room for such a share of its beer."""
+    """Return each recipe with each pot, and a fermenter with room for such a share of its beer.
+
+    With a `count` one pair in so many: of each recipe, each pot and each share.
+    """
     found = {}
-    for (name, recipe), pot_l, share in product(recipes().items(), pots_l, room_shares):
+    table = product(enumerate(recipes().items()), enumerate(pots_l), enumerate(room_shares))
+    for (row, (name, recipe)), (column, pot_l), (depth, share) in table:
+        if not one_in(count, row + column + depth):
+            continue
         brim_l = round(share * float(brew(recipe).fermenter.batch_l) / 0.85, 1)
         wish = wish_for(recipe, pot_l, (brim_l,))
         found[f"{name}, {pot_l:g} L pot, {brim_l:g} L fermenter"] = (recipe, wish)

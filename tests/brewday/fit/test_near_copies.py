@@ -11,7 +11,7 @@ from designer.brewday.fit.wish import wish_for
 from designer.workbench.fit_text import fit_document, fit_lines
 from tests.brewday.fit.kitchens import pairs
 
-MANY = pairs((6.0, 9.0, 15.0), (0.5, 0.95, 1.05))
+MANY = pairs((6.0, 9.0, 15.0), (0.5, 0.95, 1.05), 3)
 
 
 @pytest.fixture(scope="module")

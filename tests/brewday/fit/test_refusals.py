@@ -21,7 +21,7 @@ from tests.brewday.quantities import q
 
 POTS = (3.0, 5.0, 7.0, 8.0, 15.0)
 SHARES = (0.3, 0.55, 1.05)
-MANY = pairs(POTS, SHARES)
+MANY = pairs(POTS, SHARES, 3)
 
 
 @pytest.fixture(scope="module")

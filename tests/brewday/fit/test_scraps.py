@@ -14,7 +14,7 @@ from designer.recipe.quantity import Kind
 from tests.brewday.fit.kitchens import pairs
 from tests.brewday.quantities import q
 
-MANY = pairs((5.0, 9.0, 15.0), (0.5, 0.92, 0.97, 1.05))
+MANY = pairs((5.0, 9.0, 15.0), (0.5, 0.92, 0.97, 1.05), 3)
 
 
 def test_a_twentieth_of_a_pack_is_a_scrap_and_more_is_not():

@@ -16,7 +16,7 @@ from designer.recipe.quantity import Quantity
 from designer.workbench.fit_text import fit_document, fit_lines
 from tests.brewday.fit.kitchens import pairs
 
-MANY = pairs((6.0, 9.0, 15.0), (0.46, 0.52, 0.8))
+MANY = pairs((6.0, 9.0, 15.0), (0.46, 0.52, 0.8), 3)
 
 
 def fit(recipe, fermenters=(12.0,), pot_l=9.0, **changes):
