@@ -11,11 +11,15 @@ import pytest
 from designer.brewday.measured.readings import By, Measured
 from designer.library.recipe_file import load
 from tests.brew_proof.coverage import ITSELF, counted
-from tests.brew_proof.hidden_days import ALL_OF_A_DAY, FORECASTS, Taken
+from tests.brew_proof.hidden_days import ALL_OF_A_DAY, FORECASTS, KINDS, Taken
 
 EXAMPLES = Path(__file__).parents[2] / "resources" / "examples"
 DAYS = 100
 M, B = Measured, By
+
+
+def test_whatever_can_be_measured_is_taken_on_hidden_days():
+    assert {each.what for each in KINDS} == set(Measured)
 
 
 @pytest.mark.parametrize(

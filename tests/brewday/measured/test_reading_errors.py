@@ -11,13 +11,18 @@ from math import hypot, pi, sqrt
 import pytest
 
 from designer.brewday.measured.reading_errors import (
+    GRAVITIES,
+    TEMPERATURES,
+    VOLUMES_IN_FERMENTER,
+    VOLUMES_IN_POT,
     ReadingError,
     error_of,
     off_by_wort,
     usual_half_width,
 )
 from designer.brewday.measured.readings import By, Measured, Reading
-from designer.recipe.quantity import Quantity
+from designer.brewday.measured.slip import KIND_OF
+from designer.recipe.quantity import Kind, Quantity
 from tests.brewday.quantities import q
 
 M = Measured
@@ -32,6 +37,14 @@ def recipe(harbour_porter):
 
 def litres(across_m, high_mm):
     return pi / 4.0 * (100.0 * across_m) ** 2 * high_mm / 10.0 / 1000.0
+
+
+def test_whatever_is_measured_has_the_error_of_its_kind():
+    volumes = {M.WATER_IN, *VOLUMES_IN_POT, *VOLUMES_IN_FERMENTER}
+    kinds = ((Kind.VOLUME, volumes), (Kind.GRAVITY, GRAVITIES), (Kind.TEMPERATURE, TEMPERATURES))
+    for kind, told in kinds:
+        assert {what for what in M if KIND_OF[what] is kind} == set(told)
+    assert {M.ALPHA, M.WEIGHT} == {what for what in M if KIND_OF[what] not in dict(kinds)}
 
 
 @pytest.mark.parametrize(
