@@ -9,6 +9,8 @@ import pytest
 from pypdf import PdfReader
 
 from designer.command_line import brews_logs, run
+from designer.command_line.packing_options import SUGARS
+from designer.command_line.words.packing import PRIMED_WITH
 from designer.library.recipe_file import document_text
 from designer.library.store import Store
 from designer.library.store.brews import new_brew
@@ -20,6 +22,10 @@ from tests.workbench.brew.calendar_reader import read_calendar
 from tests.workbench.brew.test_beer import Cellar
 
 DAY_S = 86_400.0
+
+
+def test_a_word_of_the_command_line_stands_for_each_priming_sugar():
+    assert tuple(SUGARS) == PRIMED_WITH
 
 
 @pytest.fixture

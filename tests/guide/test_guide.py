@@ -1,5 +1,7 @@
 """The guide holds together: links, words of the screen, languages alike, nothing half written."""
 
+from pathlib import Path
+
 import pytest
 
 from designer import translation
@@ -15,6 +17,7 @@ from designer.window.guide_at_hand import DOORS
 from designer.workbench.guide import guide
 from tests.sentences import sentences
 
+TOP = Path(__file__).parents[2]
 ENGLISH = sorted(resource_path("guide/en").glob("*.md"))
 TRANSLATED = [
     path for code in ("de", "fr") for path in sorted(resource_path(f"guide/{code}").glob("*.md"))
@@ -110,6 +113,14 @@ def test_what_no_form_of_the_guide_could_show_is_refused(text, fault):
 def test_html_in_a_page_is_text():
     page = read_page("page", "# T\n\nA <script>alert(1)</script> b\n")
     assert [each.text for each in spans_of(page.blocks)] == ["A <script>alert(1)</script> b"]
+
+
+def test_every_page_is_there_in_every_language_and_the_readme_leads_to_it():
+    names = sorted(path.name for path in ENGLISH)
+    for code in ("de", "fr"):
+        assert sorted(path.name for path in TRANSLATED if path.parent.name == code) == names
+    readme = (TOP / "README.md").read_text(encoding="utf-8")
+    assert [name for name in names if f"(resources/guide/en/{name})" not in readme] == []
 
 
 def test_every_command_has_its_row():

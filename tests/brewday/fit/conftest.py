@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.fit.wish import wish_for
+from designer.brewday.fit.wish import HopInHand, wish_for
 from designer.library.recipe_file import load
 from designer.recipe.document import Fermentable, Fermenter, Hop, Pot, Process, Recipe, Yeast
 from designer.recipe.edits import with_line_ids
@@ -77,6 +77,11 @@ def quay_pale():
 @pytest.fixture(scope="session")
 def kitchens(breakwater_red, porter, slipway_bitter, quay_pale):
     """Recipes and kitchens that differ much, by a name for each."""
+    weak = replace(
+        quay_pale,
+        pot=replace(quay_pale.pot, power=q(1500, "W")),
+        process=replace(quay_pale.process, evaporation=q(2.5, "L/h")),
+    )
     return {
         "kit, small pot, bucket": (breakwater_red, wish_for(breakwater_red, 9.0, (12.0,))),
         "kit, two buckets": (breakwater_red, wish_for(breakwater_red, 9.0, (12.0, 15.0))),
@@ -97,13 +102,26 @@ def kitchens(breakwater_red, porter, slipway_bitter, quay_pale):
         ),
         "kit, tiny pot, large bucket": (breakwater_red, wish_for(breakwater_red, 5.0, (30.0,))),
         "own, small pot": (quay_pale, wish_for(quay_pale, 10.0, (25.0,))),
+        "own, weak stove": (
+            weak,
+            replace(wish_for(weak, 10.0, (25.0,)), counted_for=weak.pot),
+        ),
         "own, frozen water": (
             quay_pale,
             replace(wish_for(quay_pale, 12.0, (25.0,)), most_frozen_kg=4.0),
         ),
         "own, small bucket": (quay_pale, wish_for(quay_pale, 10.0, (12.0,))),
-        "porter, tiny pot": (porter, wish_for(porter, 5.0, (12.0,))),
-        "bitter, tiny pot": (slipway_bitter, wish_for(slipway_bitter, 5.0, (8.0,))),
+        "porter, whole packs": (
+            porter,
+            replace(wish_for(porter, 9.0, (8.0,)), whole_packs=True),
+        ),
+        "bitter, tiny pot": (
+            slipway_bitter,
+            replace(
+                wish_for(slipway_bitter, 5.0, (8.0,)),
+                hops_in_hand=(HopInHand("Magnum", q(0.12), 0.05),),
+            ),
+        ),
         "own, half late": (
             quay_pale,
             replace(wish_for(quay_pale, 11.0, (25.0,)), late_fraction=0.5),

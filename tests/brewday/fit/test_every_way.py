@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.day import brew
+from designer.brewday.fit.draft_way import NAMES as WAYS
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import room_l
 from designer.brewday.outlook import look_ahead
@@ -21,9 +22,10 @@ NAMES = (
     "kit, second pot",
     "kit, tiny pot, large bucket",
     "own, small pot",
+    "own, weak stove",
     "own, frozen water",
     "own, small bucket",
-    "porter, tiny pot",
+    "porter, whole packs",
     "bitter, tiny pot",
     "own, half late",
 )
@@ -38,6 +40,11 @@ def answers(kitchens):
 @pytest.fixture(params=NAMES)
 def answer(request, answers):
     return answers[request.param]
+
+
+def test_every_way_is_found_in_one_kitchen_here(answers):
+    found = {way.key for _, _, answer in answers.values() for way in answer.every_way}
+    assert WAYS.keys() - found == set()
 
 
 def test_every_kitchen_here_has_a_way(answer):
@@ -127,7 +134,7 @@ def test_bitterness_never_rises_above_the_original(answer):
 
 def test_what_a_way_uses_and_leaves_is_what_the_recipe_has(answer):
     """Mass balance by name, grams: used and left over is what there was and what is bought."""
-    recipe, _, found = answer
+    recipe, wish, found = answer
     for way in found.every_way:
         whole = masses(recipe)
         for bought in way.must_buy:
@@ -139,6 +146,8 @@ def test_what_a_way_uses_and_leaves_is_what_the_recipe_has(answer):
         for left in way.left_over:
             if left.lines != "extras":
                 total[left.name] += 1000 * left.amount.value
+        for hand in wish.hops_in_hand:  # of which the rest stays where it is
+            whole[hand.name] += min(total[hand.name], 1000 * hand.mass_kg)
         assert set(total) <= set(whole)
         for name, grams in whole.items():
             assert total[name] == pytest.approx(grams, abs=0.11), (way.key, name)

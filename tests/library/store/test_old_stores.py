@@ -86,6 +86,13 @@ def test_an_old_store_has_taken_every_step_once_it_is_open(old):
     assert applied == [step.__name__ for step in steps.STEPS]
 
 
+def test_every_table_is_named_where_damage_is_looked_for_and_mended(folder):
+    with Store.open(folder, fresh=True) as store, closing(sqlite3.connect(store.path)) as found:
+        made = found.execute("select name from sqlite_master where type = 'table'").fetchall()
+    own = {name for (name,) in made if not name.startswith(("sqlite_", "_sqlite", "words_"))}
+    assert own == set(steps.TABLES)
+
+
 def test_there_is_a_sample_with_every_step_there_is():
     """A step that is released keeps a store that has taken it, and nothing beyond it."""
     with closing(sqlite3.connect(f"file:{SAMPLES[-1]}?mode=ro", uri=True)) as newest:
