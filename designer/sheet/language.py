@@ -14,10 +14,11 @@ from functools import cache
 from math import ceil
 from string import Formatter
 
+from designer.errors import DesignerError
 from designer.po_file import PoCatalogue
 from designer.sheet.blocks import Strong, Words
 from designer.spoken_language import LANGUAGES, catalogue_of, names_in
-from designer.translation import Catalogue
+from designer.translation import Catalogue, tr
 
 
 @dataclass(frozen=True)
@@ -111,13 +112,22 @@ def _capital(words: Words) -> Words:
 def language(code: str) -> Language:
     """Return a language by its code, one of `LANGUAGES`.
 
-    Raises ValueError for any other.
+    Raises ValueError for any other, and DesignerError where its words are not there.
     """
     if code not in LANGUAGES:
         raise ValueError(code)
     if code == "en":
         return Language(code, False, PoCatalogue(), PoCatalogue())
-    return Language(code, True, catalogue_of(code), names_in(code))
+    try:
+        return Language(code, True, catalogue_of(code), names_in(code))
+    except OSError as fault:
+        words = tr(
+            "The words of the sheet in {language} cannot be read: {path}. Choose another language "
+            "for the sheet, or install Hobwort anew.",
+            language=LANGUAGES[code],
+            path=str(fault.filename),
+        )
+        raise DesignerError(words) from fault
 
 
 def message(text: str) -> str:

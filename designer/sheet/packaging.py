@@ -140,13 +140,24 @@ def near_their_limit(plan: Plan) -> list[Step]:
     if bottles is None or bottles.is_at_ease or bottles.is_refused:
         return []
     do = plan.words("Bottles *near their limit*: have gloves and goggles at hand.")
-    limit = plan.say(
-        "Up to {pressure} at {temperature}, at ease to {comfortable}: weigh exactly, store cool, "
-        "handle with gloves and goggles.",
-        pressure=plan.figures.pressure(bottles.most_bar),
-        temperature=plan.figures.temperature(WARMEST_STORE_C),
-        comfortable=plan.figures.pressure(bottles.comfortable_bar),
-    )
+    pressure = plan.figures.pressure(bottles.most_bar)
+    comfortable = plan.figures.pressure(bottles.comfortable_bar)
+    temperature = plan.figures.temperature(WARMEST_STORE_C)
+    if pressure == comfortable:
+        limit = plan.say(
+            "Up to {pressure} at {temperature}, just beyond what they bear at ease: weigh exactly, "
+            "store cool, handle with gloves and goggles.",
+            pressure=pressure,
+            temperature=temperature,
+        )
+    else:
+        limit = plan.say(
+            "Up to {pressure} at {temperature}, at ease to {comfortable}: weigh exactly, store "
+            "cool, handle with gloves and goggles.",
+            pressure=pressure,
+            temperature=temperature,
+            comfortable=comfortable,
+        )
     return [Step("", "", minute_of_day(plan, packaging_day(plan)), do, asides=(care(limit),))]
 
 

@@ -14,6 +14,7 @@ from designer.library.store import Store
 from designer.library.store.shop import keep_shop_packs
 from designer.recipe.quantity import Quantity
 from designer.resource_files import resource_path
+from designer.sheet.language import language
 from designer.spoken_language import LANGUAGES
 
 PORTER = str(resource_path("examples/harbour_lamp_porter.hobwort"))
@@ -139,6 +140,23 @@ def test_the_language_is_asked_for_or_that_of_the_locale(sheet, tmp_path, monkey
     assert "Brautag" in output.read_text(encoding="utf-8").title()
     sheet(PORTER, "-o", output, "--language", "en")
     assert "BREW DAY" in output.read_text(encoding="utf-8")
+
+
+def test_a_language_whose_words_are_not_there_is_named_with_the_way_out(
+    sheet, tmp_path, monkeypatch
+):
+    def no_words(name):
+        raise FileNotFoundError(2, "No such file or directory", f"translations/{name}.po")
+
+    monkeypatch.setattr("designer.sheet.language.catalogue_of", no_words)
+    language.cache_clear()
+    code, _, [told] = sheet(PORTER, "-o", tmp_path / "de.pdf", "--language", "de")
+    assert code == 1
+    assert told == (
+        "The words of the sheet in Deutsch cannot be read: translations/de.po. Choose another "
+        "language for the sheet, or install Hobwort anew."
+    )
+    assert not list(tmp_path.glob("*.pdf"))
 
 
 def test_the_command_offers_the_languages_there_are(sheet):

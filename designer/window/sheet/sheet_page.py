@@ -172,8 +172,8 @@ class SheetPage(Page):
     def refresh(self) -> None:
         """Lay the pages out anew."""
         self._soon.stop()
-        sheet = self.sheet()
         try:
+            sheet = self.sheet()
             pages = lay_out(sheet, self._display.settings.paper)
         except DesignerError as fault:
             self.failed.emit(str(fault))
