@@ -256,7 +256,9 @@ def test_bottles_under_strain_have_their_caution_printed_with_the_sugar(
     assert text.count("near their limit") == 1
     assert "! Up to 3.2 bar at 30 °C, at ease to 2.9 bar: weigh exactly" in text
     assert "52 g table sugar" in text
-    recipe = kitchen_of(process={"bottle": "one-way or unknown glass", "carbonation": Quantity(2.1, "2.1")})
+    recipe = kitchen_of(
+        process={"bottle": "one-way or unknown glass", "carbonation": Quantity(2.1, "2.1")}
+    )
     text = sheet_text(sheet_of(recipe, ranges=False, variant=variant))
     assert "! Up to 2.9 bar at 30 °C, just beyond what they bear at ease: weigh" in text
     plain = sheet_text(sheet_of(kitchen_of(), ranges=False, variant=variant))

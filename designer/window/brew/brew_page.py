@@ -506,7 +506,7 @@ class BrewPage(Page):
     def _finish(self, brewing: Brewing) -> None:
         if brewing.finished is None:
             self.brew.finish()
-            self.show_part(Part.READING)
+            self.show_part(Part.READING if self.brew.is_read_oddly else Part.FERMENTING)
         else:
             self._choose_brew("")
 

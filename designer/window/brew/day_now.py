@@ -32,7 +32,7 @@ from designer.window.parts.day_curves import (
     draw_temperature,
     draw_volume,
 )
-from designer.window.parts.day_limits import draw_limits
+from designer.window.parts.day_limits import draw_limits, limits_px
 from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
@@ -55,6 +55,8 @@ class NowScale(DayScale):
     def __init__(self) -> None:
         super().__init__()
         self.longest_min = 0.0
+        self.names_px = 0.0
+        """How wide the names of rim and foam line are."""
 
     @property
     def total_min(self) -> float:
@@ -65,7 +67,7 @@ class NowScale(DayScale):
         """Find the place of the plot."""
         line = letters.metrics.height()
         left = letters.metrics.horizontalAdvance("100 °C") + 8
-        right = letters.width_of(tr("foam line {volume}", volume="00.0 L")) + 10
+        right = self.names_px + 10
         self.plot = area.adjusted(left, line + 6, -right, -(line + 9))
         self.right = area.right()
         self._scale_time()
@@ -102,6 +104,8 @@ class DayNow(QWidget):
         self.now_min = now_min
         self.scale.longest_min = max(planned, now_min or 0.0)
         self.scale.show_runs(line.real)
+        if limits_px(self.scale, self._letters, self._display) != self.scale.names_px:
+            self._measure()
         self.setAccessibleDescription(self.in_words())
         self.update()
 
@@ -134,6 +138,7 @@ class DayNow(QWidget):
 
     def _measure(self) -> None:
         self._letters = Lettering(sized(self.font(), grown(self, 11)))
+        self.scale.names_px = limits_px(self.scale, self._letters, self._display)
         self.scale.measure(QRectF(self.rect()), self._letters)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:

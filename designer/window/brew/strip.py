@@ -290,9 +290,9 @@ class Strip(QFrame):
         """Have columns so wide that none is seen in part, until somebody scrolls."""
         room, least = self.area.viewport().width() + GAP_PX, grown(self, CELL_PX) + GAP_PX
         seen = min(max(int(room / least), 1), max(len(self.cells), 1))
-        width = int(min(room / seen, 1.3 * least)) - GAP_PX
+        width = room / seen if seen < len(self.cells) else min(room / seen, 1.3 * least)
         for each in self.cells.values():
-            each.setFixedWidth(width)
+            each.setFixedWidth(int(width) - GAP_PX)
 
     def _made(self, cell: Cell) -> StripCell:
         made = StripCell(replace(cell))

@@ -13,7 +13,7 @@ from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.parts.day_scale import DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.inks import Inks
+from designer.window.parts.inks import LIGHT, Inks
 from designer.workbench.day_runs import Run
 
 _Pots = dict[tuple[float, float], list[Run]]
@@ -21,10 +21,11 @@ _ELIDED = Qt.TextElideMode.ElideRight
 
 
 class _Limit(NamedTuple):
-    """A line that the pot is not to be filled beyond."""
+    """A line that the pot is not to be filled beyond; its `figure` where its name has no room."""
 
     volume_l: float
     text: str
+    figure: str
     ink: str
     style: Qt.PenStyle
 
@@ -53,9 +54,23 @@ def draw_limits(
                 painter.setPen(QPen(QColor(limit.ink), 1.5, limit.style))
                 painter.drawLine(QPointF(left, y), QPointF(right, y))
                 text_y = max(y + metrics.ascent() / 2 - 1, below + metrics.height())
-                shown = metrics.elidedText(limit.text, _ELIDED, width - beside - 2)
+                room = width - beside - 2
+                fits = letters.width_of(limit.text) <= room
+                shown = limit.text if fits else metrics.elidedText(limit.figure, _ELIDED, room)
                 painter.drawText(QPointF(beside, text_y), shown)
                 below = text_y
+
+
+def limits_px(scale: DayScale, letters: Lettering, display: DisplayFormat) -> float:
+    """Return how wide the names of all these lines are."""
+    limits = [
+        limit
+        for pots in _by_lane(scale).values()
+        for rim, foam in pots
+        for limit in _limits(rim, foam, LIGHT, display)
+    ]
+    usual = letters.width_of(tr("foam line {volume}", volume="00.0 L"))
+    return max([usual, *(letters.width_of(each.text) for each in limits)])
 
 
 def _by_lane(scale: DayScale) -> dict[int, _Pots]:
@@ -70,6 +85,14 @@ def _by_lane(scale: DayScale) -> dict[int, _Pots]:
 def _limits(rim: float, foam: float, inks: Inks, display: DisplayFormat) -> tuple[_Limit, _Limit]:
     rim_text, foam_text = (display.short(Kind.VOLUME, each) for each in (rim, foam))
     return (
-        _Limit(rim, tr("pot rim {volume}", volume=rim_text), inks.rim, Qt.PenStyle.DashLine),
-        _Limit(foam, tr("foam line {volume}", volume=foam_text), inks.foam, Qt.PenStyle.DotLine),
+        _Limit(
+            rim, tr("pot rim {volume}", volume=rim_text), rim_text, inks.rim, Qt.PenStyle.DashLine
+        ),
+        _Limit(
+            foam,
+            tr("foam line {volume}", volume=foam_text),
+            foam_text,
+            inks.foam,
+            Qt.PenStyle.DotLine,
+        ),
     )

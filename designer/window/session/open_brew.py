@@ -87,6 +87,18 @@ class OpenBrew(AfterTheStove):
         """The yeast is in: the day is over."""
         self._write(What.FINISHED)
 
+    @property
+    def is_read_oddly(self) -> bool:
+        """Whether the newest gravity lies where neither the plan nor a changed day has it."""
+        # Brings the day's samples along; the page opens without.
+        from designer.workbench.brew.reading_story import is_odd
+
+        brewing, planned, known = self.brewing, self.outlook_planned, self.outlook
+        if brewing is None or planned is None:
+            return False
+        changed = self.as_brewed != brewing.recipe
+        return is_odd(brewing, [planned, *([known] if changed and known is not None else [])])
+
     def taste(self, mark: int, text: str) -> None:
         """Write down how the beer was, with a mark from 1 to 5."""
         self._write(What.TASTED, mark=mark, text=text.strip())

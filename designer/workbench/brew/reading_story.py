@@ -12,7 +12,7 @@ what was read before it at the stove does not count either.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from designer.brewday.explaining.asked import (
@@ -269,8 +269,21 @@ def fits_day(outlook: Outlook, recipe: Recipe) -> Fits:
             return True
         if sample.sample_c is None or is_too_warm(sample):
             return False
-        reading = gravity_reading(sample)
-        low, high = reading_range(expected(outlook, reading), recipe.process)
-        return low <= reading.value <= high
+        return _lies_in(sample, outlook, recipe)
 
     return fits
+
+
+def is_odd(brewing: Brewing, days: Iterable[Outlook]) -> bool:
+    """Whether the newest gravity of the topped-up wort lies where none of these days has it."""
+    newest = story_of(brewing).newest
+    if newest is None or newest.sample.taken is not Taken.TOPPED_UP:
+        return False
+    return not any(_lies_in(newest.sample, each, brewing.recipe) for each in days)
+
+
+def _lies_in(sample: GravitySample, outlook: Outlook, recipe: Recipe) -> bool:
+    """Whether a sample shows what a hydrometer should on a day."""
+    reading = gravity_reading(sample)
+    low, high = reading_range(expected(outlook, reading), recipe.process)
+    return low <= reading.value <= high

@@ -73,6 +73,8 @@ def test_when_the_yeast_is_in_the_card_tells_what_is_left_to_do(page, up_to, set
     page.do()
     settle()
     assert page.brew.brewing.finished is not None
+    assert page.parts.shown is Part.FERMENTING, "nothing was odd"
+    page.show_part(Part.STOVE)
     assert "16 to 21 °C" in page.card.sentence.text()
     assert page.card.is_whole()
     page.do()

@@ -4,6 +4,7 @@ import re
 
 import pytest
 
+from designer.units import ShownUnits
 from designer.window.brew import day_now
 from tests.pictures_taken import texts_of
 
@@ -67,3 +68,15 @@ def test_a_picture_of_the_day_under_way_has_the_letters_and_now(qtbot, page):
     texts = texts_of(page.day, page)
     assert {"Harbour Lamp Porter", "The day", "A", "B", "F"} <= set(texts)
     assert any(re.fullmatch(r"now \d\d:\d\d", each) for each in texts)
+
+
+def test_the_names_of_rim_and_foam_line_are_whole_in_gallons_and_a_narrow_window(
+    qtbot, page, written, settings
+):
+    settings.units = ShownUnits.US
+    page.resize(800, 700)
+    qtbot.waitUntil(lambda: page.width() == 800)
+    page.refresh()
+    said = written()
+    assert any(each.startswith("foam line ") and not each.endswith("…") for each in said)
+    assert any(each.startswith("pot rim ") and not each.endswith("…") for each in said)

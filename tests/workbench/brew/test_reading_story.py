@@ -11,7 +11,7 @@ from designer.workbench.brew.as_brewed import readings_as_brewed
 from designer.workbench.brew.brewing import brewing_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.instants import Instant
-from designer.workbench.brew.reading_story import asked_of, gravity_of, story_of
+from designer.workbench.brew.reading_story import asked_of, gravity_of, is_odd, story_of
 from designer.workbench.brew.reckoning import reckoned
 from designer.workbench.brew.sample_values import values_of_answer, values_of_sample
 
@@ -75,6 +75,14 @@ def test_a_sample_that_nobody_stirred_counts_where_the_day_has_it(log):
     planned, counted, not_counted = (each.high - each.low for each in known)
     assert counted < 0.8 * planned
     assert not_counted == pytest.approx(planned)
+
+
+def test_the_newest_gravity_is_odd_where_no_day_has_it(log):
+    planned = reckoned(log(), ShownUnits.METRIC).planned
+    assert is_odd(log(AT_STOVE), [planned])
+    assert not is_odd(log(AT_STOVE, taken(sample(1.046, Stirred.HARD))), [planned])
+    assert not is_odd(log(), [planned]), "nothing was read"
+    assert is_odd(log(taken(sample(1.035))), [planned, planned])
 
 
 def test_what_was_read_before_something_was_added_tells_nothing_of_the_wort_after_it(log):

@@ -13,12 +13,15 @@ from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
     QPainter,
+    QPainterPath,
+    QPainterPathStroker,
     QPaintEvent,
     QPen,
     QPolygonF,
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from designer.brewday.fermenting.course import CoursePoint
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.brew.fermenting.course_shown import CourseShown, ReadingShown
@@ -36,6 +39,8 @@ TYPE_PX = 11.5
 RING_PX = 5.2
 NEAR_PX = 22.0
 """So near to a ring a press means it: a target of 44 pixels."""
+CLEAR_PX = 5.0
+"""So wide a line counts where a figure is to keep clear of it."""
 HIGH_PX, LEAST_PX = 236, 200
 PICTURE_SIZE = QSize(860, 300)
 
@@ -58,6 +63,8 @@ class CourseChart(QWidget):
         """What the beer is called, for a picture of its course."""
         self._letters = Lettering(self.font())
         self._plot = QRectF()
+        self._taken: list[QRectF] = []
+        """Where words of the picture stand already."""
         self.setAccessibleName(tr("Readings against the forecast"))
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setMouseTracking(True)
@@ -207,6 +214,7 @@ class CourseChart(QWidget):
             painter.setRenderHint(QPainter.RenderHint.Antialiasing)
             painter.setFont(self._letters.font)
             inks = inks_for(self.palette())
+            self._taken = []
             self._paint_axes(painter, inks)
             self._paint_band(painter, inks)
             self._paint_today(painter, inks)
@@ -242,22 +250,48 @@ class CourseChart(QWidget):
 
         From the last reading on that is as the readings narrow it, within the forecast's band.
         """
-        last = self.shown.last_day
-        points = [each for each in self.shown.points if each.day <= last]
-        known = [each for each in self.shown.known if each.day <= last]
+        points, known = self._bands()
         for band, inked in ((points, 150), (known, 255)):
             upper = [QPointF(self.x_of(each.day), self.y_of(each.gravity.high)) for each in band]
             lower = [QPointF(self.x_of(each.day), self.y_of(each.gravity.low)) for each in band]
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(colour(inks.span, inked))
             painter.drawPolygon(QPolygonF([*upper, *reversed(lower)]))
-        since = known[0].day if known else last + 1.0
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(QColor(inks.mark), 1.6, Qt.PenStyle.DashLine))
-        for band in ([each for each in points if each.day < since], known):
-            middle = [QPointF(self.x_of(each.day), self.y_of(each.gravity.value)) for each in band]
+        for middle in self._middles():
             painter.drawPolyline(QPolygonF(middle))
         self._paint_end(painter, inks, points[-1].gravity.high if points else 1.0)
+
+    def _bands(self) -> tuple[list[CoursePoint], list[CoursePoint]]:
+        """The band of the forecast as far as it is seen, and as readings narrow it."""
+        last = self.shown.last_day
+        points = [each for each in self.shown.points if each.day <= last]
+        return points, [each for each in self.shown.known if each.day <= last]
+
+    def _middles(self) -> list[list[QPointF]]:
+        """The middles of both bands; that of the forecast ends where readings narrow it."""
+        points, known = self._bands()
+        since = known[0].day if known else self.shown.last_day + 1.0
+        return [
+            [QPointF(self.x_of(each.day), self.y_of(each.gravity.value)) for each in band]
+            for band in ([each for each in points if each.day < since], known)
+        ]
+
+    def _lines(self) -> QPainterPath:
+        """All lines through which no figure is to be read, as wide as they keep clear."""
+        path = QPainterPath()
+        readings = [self.place_of(each) for each in self.shown.readings]
+        for line in (*self._middles(), readings):
+            if line:
+                path.addPolygon(QPolygonF(line))
+        if self.shown.today is not None:
+            x = self.x_of(self.shown.today)
+            path.moveTo(x, self._plot.top())
+            path.lineTo(x, self._plot.bottom())
+        pen = QPainterPathStroker()
+        pen.setWidth(CLEAR_PX)
+        return pen.createStroke(path)
 
     def _paint_end(self, painter: QPainter, inks: Inks, high: float) -> None:
         """Write where it is forecast to end, above the end of the band."""
@@ -273,6 +307,8 @@ class CourseChart(QWidget):
             y = self.y_of(high) - 2.1 * letters.metrics.height()
             y = max(y, self._plot.top() + letters.metrics.ascent())
             painter.drawText(QPointF(x, y), self.shown.ends)
+            high_px = letters.metrics.height()
+            self._taken.append(QRectF(x, y - letters.metrics.ascent(), wide, high_px))
 
     def _paint_today(self, painter: QPainter, inks: Inks) -> None:
         today = self.shown.today
@@ -295,7 +331,7 @@ class CourseChart(QWidget):
         painter.setPen(QPen(QColor(inks.wort_edge), 2.0))
         draw_curve(painter, places)
         self._paint_again(painter, inks, radius)
-        taken: list[QRectF] = []
+        lines = self._lines()
         for number, (reading, place) in enumerate(zip(self.shown.readings, places, strict=True)):
             painter.setBrush(QColor(inks.paper))
             painter.setPen(QPen(QColor(inks.wort_edge), 2.2))
@@ -304,25 +340,41 @@ class CourseChart(QWidget):
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.setPen(QPen(QColor(inks.green), 2.0))
                 painter.drawEllipse(place, radius + 4, radius + 4)
-            self._paint_figure(painter, inks, reading.figure, place, taken)
+            self._paint_figure(painter, inks, reading.figure, place, lines)
 
     def _paint_figure(
-        self, painter: QPainter, inks: Inks, text: str, place: QPointF, taken: list[QRectF]
+        self, painter: QPainter, inks: Inks, text: str, place: QPointF, lines: QPainterPath
     ) -> None:
-        """Write a reading beside its ring, where nothing stands yet."""
+        """Write a reading by its ring, where nothing stands yet and no line goes through it.
+
+        Where lines are all round, it stands on paper.
+        """
         letters = self._letters
         painter.setFont(letters.bold)
         wide, high = painter.fontMetrics().horizontalAdvance(text), letters.metrics.height()
         gap = grown(self, RING_PX) + 3
         right = QRectF(place.x() + gap, place.y() - gap - high + 4, wide, high)
         left = QRectF(place.x() - gap - wide, place.y() + gap - 4, wide, high)
+        over = QRectF(place.x() - wide / 2, place.y() - gap - high, wide, high)
+        under = QRectF(place.x() - wide / 2, place.y() + gap, wide, high)
         within = QRectF(0, 0, self.width(), self._plot.bottom())
-        for box in (right, left, right.translated(0, -high), left.translated(0, high)):
-            if within.contains(box) and not any(box.intersects(each) for each in taken):
-                painter.setPen(QColor(inks.ink))
-                painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
-                taken.append(box)
-                break
+        boxes = [right, left, over, under]
+        boxes += [right.translated(0, -high), left.translated(0, high), over.translated(0, -high)]
+        free = [
+            each
+            for each in boxes
+            if within.contains(each) and not any(each.intersects(other) for other in self._taken)
+        ]
+        box = next((each for each in free if not lines.intersects(each)), None)
+        if box is None and free:
+            box = free[0]
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(inks.paper))
+            painter.drawRoundedRect(box, 2, 2)
+        if box is not None:
+            painter.setPen(QColor(inks.ink))
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
+            self._taken.append(box)
         painter.setFont(letters.font)
 
     def _paint_again(self, painter: QPainter, inks: Inks, radius: float) -> None:
@@ -340,6 +392,8 @@ class CourseChart(QWidget):
         if left > 0:
             painter.setPen(QColor(inks.green))
             painter.drawText(QPointF(left, y - radius - 5), text)
+            top = y - radius - 5 - letters.metrics.ascent()
+            self._taken.append(QRectF(left, top, wide, letters.metrics.height()))
 
     def _middle_at(self, day: float) -> float:
         known, points = self.shown.known, self.shown.points
