@@ -9,6 +9,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.window.brew.card_panel import CardPanel
+from designer.window.brew.number_pad import PadAtHand
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.targets import TARGET_PX
@@ -33,6 +34,7 @@ class NewTimer(CardPanel):
         self.rows.insertWidget(self.rows.indexOf(self.field) + 1, self.name)
         self.offer([tr("{minutes} min", minutes=each) for each in USUAL_MIN], self._take)
         self.refusal = Refusal(self.field)
+        self.at_hand = PadAtHand([self.field], display.settings)
 
     def ask_for_one(self) -> None:
         """Ask for another timer."""

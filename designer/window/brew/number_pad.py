@@ -1,20 +1,23 @@
-"""Figures to tap, for a tablet without a keyboard: shown when a blank is touched with a finger."""
+"""Figures to tap, for a tablet without a keyboard: shown when a field of figures is touched."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QKeyEvent
+from collections.abc import Iterable
+
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt, QTimer
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QApplication, QFrame, QGridLayout, QLineEdit, QWidget
 
 from designer.translation import tr
 from designer.window.brew.large_button import LargeButton
+from designer.window.parts.settings import Settings
 
 ROWS = ("789", "456", "123")
 SIDE_PX = 52
 
 
 class NumberPad(QFrame):
-    """Types into the blank that was touched, as keys would."""
+    """Types into the field that was touched, as keys would."""
 
     def __init__(self, page: QWidget, *, decimal_sign: str) -> None:
         super().__init__(page)
@@ -64,7 +67,9 @@ class NumberPad(QFrame):
         self.adjustSize()
         place = field.mapTo(page, QPoint(0, -self.height() - 8))
         x = min(max(place.x(), 8), page.width() - self.width() - 8)
-        self.move(x, max(place.y(), 8))
+        below = field.mapTo(page, QPoint(0, field.height() + 8)).y()
+        has_room_below = below + self.height() <= page.height() - 8
+        self.move(x, below if place.y() < 8 and has_room_below else max(place.y(), 8))
         self.show()
         self.raise_()
 
@@ -75,8 +80,8 @@ class NumberPad(QFrame):
 
     def _type(self, sign: str) -> None:
         if self._field is not None:
-            self._field.insert(sign)
-            self._field.setModified(True)
+            kind, plain = QKeyEvent.Type.KeyPress, Qt.KeyboardModifier.NoModifier
+            QApplication.sendEvent(self._field, QKeyEvent(kind, ord(sign), plain, sign))
 
     def _press(self, key: Qt.Key) -> None:
         field = self._field
@@ -87,3 +92,38 @@ class NumberPad(QFrame):
             QApplication.sendEvent(field, event)
         if not field.hasFocus():
             self.put_away()
+
+
+class PadAtHand(QObject):
+    """Shows figures for fields that a finger touches; they go as soon as the keyboard does."""
+
+    def __init__(self, fields: Iterable[QLineEdit], settings: Settings) -> None:
+        fields = list(fields)
+        super().__init__(fields[0])
+        self._settings = settings
+        self.pad: NumberPad | None = None
+        """None until a finger has touched one."""
+        for each in fields:
+            each.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(watched, QLineEdit):
+            kinds = (QEvent.Type.MouseButtonPress, QEvent.Type.MouseButtonDblClick)
+            if isinstance(event, QMouseEvent) and event.type() in kinds:
+                if event.source() != Qt.MouseEventSource.MouseEventNotSynthesized:
+                    self._open_for(watched)
+            elif isinstance(event, QFocusEvent) and event.type() == QEvent.Type.FocusOut:
+                stays = event.reason() is Qt.FocusReason.ActiveWindowFocusReason
+                if self.pad is not None and not stays:
+                    self.pad.put_away()
+        return False
+
+    def _open_for(self, field: QLineEdit) -> None:
+        if self.pad is None or self.pad.parentWidget() is not field.window():
+            if self.pad is not None:
+                self.pad.deleteLater()
+            sign = "," if self._settings.decimal_comma else "."
+            self.pad = NumberPad(field.window(), decimal_sign=sign)
+        self.pad.open_for(field)
+        if field.text():  # the press is done with by then: figures go in place of what stands there
+            QTimer.singleShot(0, field, field.selectAll)

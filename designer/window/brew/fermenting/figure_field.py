@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QLineEdit
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.translation import tr
+from designer.window.brew.number_pad import PadAtHand
 from designer.window.parts.being_typed import show_anew, step, steps_of
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import FieldRefusedError, Refusal
@@ -45,6 +46,7 @@ class FigureField(QLineEdit):
         self.setMinimumHeight(36)
         self.textEdited.connect(self._try)
         self.returnPressed.connect(self._finish)
+        self.at_hand = PadAtHand([self], display.settings)
 
     def show_value(self, value: float) -> None:
         """Show a value, unless another is being typed."""

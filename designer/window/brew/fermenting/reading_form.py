@@ -12,6 +12,7 @@ from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.window.brew.fermenting.form_rows import BeerForm, Moment, choice_of
 from designer.window.brew.large_button import LargeButton
+from designer.window.brew.number_pad import PadAtHand
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import FieldRefusedError, read_from
 from designer.workbench.brew.afterwards import KeptSample
@@ -53,6 +54,7 @@ class ReadingForm(BeerForm):
         self.place(2, 0, tr("Day"), self.moment.day)
         self.place(2, 1, tr("Time"), self.moment.clock)
         self.value.setPlaceholderText(tr("gas shaken out"))
+        self.at_hand = PadAtHand([self.value, self.sample], display.settings)
 
     def ask(
         self, pitched: float, now: float, usual: GravitySample, kept: KeptSample | None = None

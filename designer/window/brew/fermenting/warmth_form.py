@@ -11,6 +11,7 @@ from designer.translation import tr
 from designer.window.brew.fermenting.form_rows import BeerForm, Moment
 from designer.window.brew.fermenting.reading_form import MINUTE_S
 from designer.window.brew.large_button import LargeButton
+from designer.window.brew.number_pad import PadAtHand
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import FieldRefusedError, read_from
 
@@ -37,6 +38,7 @@ class WarmthForm(BeerForm):
         self.place(0, 0, tr("Beer or room is at"), self.value)
         self.place(1, 0, tr("Day"), self.moment.day)
         self.place(1, 1, tr("Time"), self.moment.clock)
+        self.at_hand = PadAtHand([self.value], display.settings)
 
     def ask(self, pitched: float, now: float) -> None:
         """Ask for a temperature since the yeast went in."""

@@ -10,6 +10,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr
 from designer.window.brew.card_panel import CardPanel
+from designer.window.brew.number_pad import PadAtHand
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 
@@ -34,6 +35,7 @@ class FigurePanel(CardPanel):
         self._display = display
         self._code = TestCode.WEIGH
         self._refusal = Refusal(self)
+        self.at_hand = PadAtHand([self.field], display.settings)
         self.answered.connect(lambda text: self.given.emit(self._code, text))
 
     def ask_for(self, code: TestCode, text: str = "") -> None:

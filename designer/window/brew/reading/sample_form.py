@@ -24,6 +24,7 @@ from designer.errors import RefusedInputError
 from designer.recipe.limits import LONGEST_TYPED, MOST_FERMENTERS
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message, tr
+from designer.window.brew.number_pad import PadAtHand
 from designer.window.brew.reading.chips import ChipRow
 from designer.window.brew.reading.wrapped import wrapped
 from designer.window.parts.being_typed import mark
@@ -137,6 +138,7 @@ class SampleForm(QFrame):
             self.in_water,
             self.correction,
         )
+        self.at_hand = PadAtHand(self.fields, display.settings)
         self.heading_row = QHBoxLayout()
         self._lay_out()
         self._connect()
