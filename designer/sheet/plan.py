@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from designer.brewday.fit.sachets import sachets_of
+from designer.brewday.fit.packets import packets_of
 from designer.brewday.results import Day, Outlook
 from designer.brewday.time_line import Addition, Span
 from designer.brewday.yeast_doubts import pitched_dry_g
@@ -278,7 +278,7 @@ class Plan:
         pitched = pitched_dry_g(yeast)
         if yeast.form != YeastForm.DRY or (pitched is None and yeast.amount is not None):
             return 0
-        return self.day.beer.yeast_packets if pitched is None else sachets_of(yeast)
+        return self.day.beer.yeast_packets if pitched is None else packets_of(yeast)
 
     def packets(self, count: int) -> str:
         """Return so many packets; "" of none."""

@@ -32,8 +32,8 @@ LITTLE_PART = 0.5
 """Less than this part of it is little."""
 PACKET_G, LARGEST_PACKET_G = 11.0, 11.5
 """Dry yeast for 20 L is sold so; common practice, no source."""
-SACHETS_G = (LARGEST_PACKET_G, PACKET_G, 10.0, 7.0, 5.0)
-"""What a sachet holds: for 20 L, in kits, and of small makers; common practice, no source."""
+PACKETS_G = (LARGEST_PACKET_G, PACKET_G, 10.0, 7.0, 5.0)
+"""What a packet holds: for 20 L, in kits, and of small makers; common practice, no source."""
 _ALIKE = 0.025
 _LATE_PARTS, _LATENESS = (0.2, LITTLE_PART), (2.0, 0.0)
 _ONE_CELL = 1.0
@@ -62,16 +62,16 @@ def packets(grams: float) -> int:
     return max(ceil(grams / LARGEST_PACKET_G - 1e-9), 1)
 
 
-def sachets(grams: float) -> int:
-    """Return how many whole sachets a weight is that somebody wrote down: 14 g are two of 7 g.
+def packets_in(grams: float) -> int:
+    """Return how many whole packets a weight is that somebody wrote down: 14 g are two of 7 g.
 
     Up to the largest it is one; else the fewest of a usual size, or as many as it takes.
     """
     fewest = packets(grams)
     if fewest == 1:
         return 1
-    for count in range(fewest, ceil(grams / SACHETS_G[-1]) + 1):
-        if any(abs(grams / count - size) <= _ALIKE * size for size in SACHETS_G):
+    for count in range(fewest, ceil(grams / PACKETS_G[-1]) + 1):
+        if any(abs(grams / count - size) <= _ALIKE * size for size in PACKETS_G):
             return count
     return fewest
 

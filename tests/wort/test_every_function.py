@@ -145,7 +145,7 @@ DOMAINS = {
 TAKES_OTHER_THINGS = {
     "ageing_per_day": "one packet at a time; tests of hop_age",
     "packets": "whole packets of one dose; tests of pitching",
-    "sachets": "whole sachets of a weight that somebody wrote down; tests of pitching",
+    "packets_in": "whole packets of a weight that somebody wrote down; tests of pitching",
     "any_positive": "tests of numeric",
     "foam_limit_l": "one pot at a time; tests of vessel_fit",
     "hex_colour": "whole numbers; tests of swatch",

@@ -10,7 +10,7 @@ from designer.wort.pitching import (
     grams_from_cells,
     lateness,
     packets,
-    sachets,
+    packets_in,
 )
 
 
@@ -61,10 +61,10 @@ def test_dry_yeast_comes_in_packets():
     [(0, 1), (5, 1), (7, 1), (10, 1), (11, 1), (11.5, 1), (22, 2), (23, 2), (33, 3), (34.5, 3),
      (14, 2), (21, 3), (28, 4), (15, 3), (20, 2), (30, 3), (12, 2), (16, 2), (24, 3)],
 )  # fmt: skip
-def test_a_weight_that_was_written_down_is_so_many_sachets(grams, count):
-    """Sachets of 5, 7, 10, 11 and 11.5 g: common practice, no source. What no sachets of one size
+def test_a_weight_that_was_written_down_is_so_many_packets(grams, count):
+    """Packets of 5, 7, 10, 11 and 11.5 g: common practice, no source. What no packets of one size
     make up is as many of the largest as it takes."""
-    assert sachets(grams) == count
+    assert packets_in(grams) == count
 
 
 @pytest.mark.parametrize(

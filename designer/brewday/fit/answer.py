@@ -157,7 +157,7 @@ class ToBuy:
 class LeftOver:
     """What a way does not use of a line, a mass or a dose, and how to keep it and for how long.
 
-    Of yeast, whose `lines` is "yeast", the sachets that stay closed.
+    Of yeast, whose `lines` is "yeast", the packets that stay closed.
     """
 
     lines: str

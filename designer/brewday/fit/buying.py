@@ -11,21 +11,21 @@ from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.keeping import YEAST
 from designer.brewday.fit.leftovers import kind_of, used_of
 from designer.brewday.fit.pack_choice import packs_of
-from designer.brewday.fit.sachets import sachets_of, sachets_to_buy, so_many
+from designer.brewday.fit.packets import packets_of, packets_to_buy, so_many
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.message import say, word
 from designer.recipe.named import lines_of
 from designer.recipe.quantity import Kind
 from designer.wort.pitching import LARGEST_PACKET_G, PACKET_G
 
-_SACHETS_DIFFER_KG = (LARGEST_PACKET_G - PACKET_G) / 1000.0
-"""A sachet of 11 g and one of 11.5 g are one for the other."""
+_PACKETS_DIFFER_KG = (LARGEST_PACKET_G - PACKET_G) / 1000.0
+"""A packet of 11 g and one of 11.5 g are one for the other."""
 
 
 def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
     """Return what the kitchen lacks for a way: fermenters, and yeast for each of them.
 
-    A sachet is never taken as divided: each fermenter wants one of its own, and what the recipe
+    A packet is never taken as divided: each fermenter wants one of its own, and what the recipe
     has of them is not bought again. What is bought is priced as it is in the recipe.
     """
     yeast = kitchen.recipe.yeast
@@ -45,11 +45,11 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
         "another packet of yeast: {name}",
         name=yeast.name or say("the-same", "the same"),
     )
-    sachet = ToBuy(packet, so_many(yeast, 1), YEAST)
-    missing = sachets_to_buy(yeast, len(fermenters))
-    later = missing - sachets_to_buy(yeast, len(draft.filled_first))
-    sachets = [sachet] * (missing - later) + [replace(sachet, later=True)] * later
-    wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *sachets)
+    another = ToBuy(packet, so_many(yeast, 1), YEAST)
+    missing = packets_to_buy(yeast, len(fermenters))
+    later = missing - packets_to_buy(yeast, len(draft.filled_first))
+    packets = [another] * (missing - later) + [replace(another, later=True)] * later
+    wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *packets)
     return tuple(_priced(kitchen.recipe, _in_packs(kitchen, each)) for each in wanted)
 
 
@@ -57,12 +57,12 @@ def _in_packs(kitchen: Kitchen, each: ToBuy) -> ToBuy:
     """Return it with the shop's packs that hold it; as it is where none are known for its kind."""
     kg = each.mass_kg or 0.0
     if each.kind == YEAST:
-        kg -= _SACHETS_DIFFER_KG
+        kg -= _PACKETS_DIFFER_KG
     found = packs_of(each.kind, kg, kitchen.wish.packs)
     if found is None:
         return each
     packs = tuple((count, pack.said) for count, pack in found.packs)
-    over_kg = 0.0 if each.kind == YEAST else found.over_kg  # an opened sachet does not keep
+    over_kg = 0.0 if each.kind == YEAST else found.over_kg  # an opened packet does not keep
     return replace(each, packs=packs, over_kg=over_kg)
 
 
@@ -81,7 +81,7 @@ def _priced(recipe: Recipe, each: ToBuy) -> ToBuy:
     if each.kind == YEAST:
         price = recipe.yeast.price
         return replace(
-            each, price=None if price is None else price.value / sachets_of(recipe.yeast)
+            each, price=None if price is None else price.value / packets_of(recipe.yeast)
         )
     if each.mass_kg is None:
         return each

@@ -12,7 +12,7 @@ from math import inf
 
 from designer.brewday.fit.answer import Costs, ToBuy
 from designer.brewday.fit.leftovers import used_of
-from designer.brewday.fit.sachets import sachets_of
+from designer.brewday.fit.packets import packets_of
 from designer.recipe.document import Recipe, Yeast
 from designer.recipe.edits import LISTS
 from designer.recipe.named import Line, lines_of
@@ -89,8 +89,8 @@ def _yeast_used(
     yeast = original.yeast
     if yeast.price is None:
         return None if yeast.name else 0.0
-    there = sachets_of(yeast)
-    used = max([fermenters, *(sachets_of(each.yeast) for each in boils)])
+    there = packets_of(yeast)
+    used = max([fermenters, *(packets_of(each.yeast) for each in boils)])
     return yeast.price.value * min(used / there, most)
 
 

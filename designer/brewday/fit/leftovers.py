@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from designer.brewday.fit.answer import LeftOver
 from designer.brewday.fit.changed_recipe import mass
 from designer.brewday.fit.keeping import EXTRAS, HOPS, KEEPING, YEAST
-from designer.brewday.fit.sachets import sachets_of, so_many
+from designer.brewday.fit.packets import packets_of, so_many
 from designer.recipe.document import Fermentable, Hop, Recipe, Yeast
 from designer.recipe.edits import LISTS
 from designer.recipe.kinds import typed
@@ -27,7 +27,7 @@ def left_over(
 ) -> tuple[LeftOver, ...]:
     """Return what of the original's lines none of the recipes uses, a tenth of a gram or more.
 
-    Of yeast the sachets that stay closed, where so many fermenters are filled.
+    Of yeast the packets that stay closed, where so many fermenters are filled.
     """
     boils = tuple(recipes)
     found: list[LeftOver] = []
@@ -41,7 +41,7 @@ def left_over(
                 left = _dose(rest, amount) if lines == "extras" else mass(rest)
                 kept = KEEPING[kind_of(line)]
                 found.append(LeftOver(lines, line.line_id, line.name, left, kept))
-    return (*found, *_sachets_left(original.yeast, boils, fermenters))
+    return (*found, *_packets_left(original.yeast, boils, fermenters))
 
 
 def kept_for(recipe: Recipe) -> tuple[LeftOver, ...]:
@@ -54,9 +54,9 @@ def kept_for(recipe: Recipe) -> tuple[LeftOver, ...]:
     )
 
 
-def _sachets_left(yeast: Yeast, boils: Sequence[Recipe], fermenters: int) -> Iterator[LeftOver]:
-    used = max([fermenters, *(sachets_of(each.yeast) for each in boils)])
-    left = so_many(yeast, sachets_of(yeast) - used) if sachets_of(yeast) > used else None
+def _packets_left(yeast: Yeast, boils: Sequence[Recipe], fermenters: int) -> Iterator[LeftOver]:
+    used = max([fermenters, *(packets_of(each.yeast) for each in boils)])
+    left = so_many(yeast, packets_of(yeast) - used) if packets_of(yeast) > used else None
     if yeast.name and left is not None:
         yield LeftOver("yeast", 0, yeast.name, left, KEEPING[YEAST])
 

@@ -11,7 +11,7 @@ from typing import Any
 from designer.brewday.fit.changed_recipe import line_kg, litres, mass, quick_day
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.fermenters import Cellar, shares
-from designer.brewday.fit.sachets import sachets_of
+from designer.brewday.fit.packets import packets_of
 from designer.recipe.choices import Turn
 from designer.recipe.document import (
     LINE_TYPES,
@@ -139,11 +139,11 @@ def _frozen(kg: float) -> Quantity | None:
 def _pitched(
     written: Yeast, yeast: Yeast, fermenters: tuple[PlannedFermenter, ...]
 ) -> tuple[PlannedFermenter, ...]:
-    """Return the fermenters with an even share of the sachets there are, at least one in each.
+    """Return the fermenters with an even share of the packets there are, at least one in each.
 
     `yeast` is what the way pitches. Where that is in each what the recipe says, it is left to that.
     """
-    there, count = sachets_of(yeast), len(fermenters)
+    there, count = packets_of(yeast), len(fermenters)
     amount = yeast.amount
     times = max(there, count) / (there * count)
     if amount is not None and abs(times - 1.0) > 1e-9:

@@ -19,9 +19,9 @@ from designer.brewday.fit.changed_recipe import (
 from designer.brewday.fit.hop_roles import late_followed
 from designer.brewday.fit.original import Original, original_of
 from designer.brewday.fit.pack_choice import Pack, Packs, Want, nearest_packs, sizes_of
+from designer.brewday.fit.packets import yeast_in_share
 from designer.brewday.fit.portion import Shares, hops_held, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
-from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.outlook import look_ahead
 from designer.recipe.choices import is_grain
 from designer.recipe.document import Fermentable, Recipe
@@ -63,7 +63,7 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
     Bittering hops hold the bitterness, all others go by the litre. The boil stays as concentrated
     as it was, as far as the pot takes it; without top-up it stays a full boil. Amounts are rounded
     to what a kitchen weighs or, with `whole_packs`, extract to whole packs. Yeast goes in whole
-    sachets, one at the least.
+    packets, one at the least.
 
     A plan by which it was brewed was made for another size and goes with the same edit.
 

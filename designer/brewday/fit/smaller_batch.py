@@ -12,9 +12,9 @@ from designer.brewday.fit.fermenters import Cellar, cellar_for, most_owned_l
 from designer.brewday.fit.hop_roles import bittering, late_followed
 from designer.brewday.fit.less_start_water import nearest_water
 from designer.brewday.fit.original import IBU_DEADBAND, VOLUME_WEIGHT, missing_share
+from designer.brewday.fit.packets import yeast_in_share
 from designer.brewday.fit.portion import Shares, in_shares, portion
 from designer.brewday.fit.pot_limits import filled, own_water_l
-from designer.brewday.fit.sachets import yeast_in_share
 from designer.brewday.fit.scraps import leaves_scraps_of_extract, used_up
 from designer.brewday.search import first_that_passes, last_that_passes
 from designer.recipe.document import Recipe

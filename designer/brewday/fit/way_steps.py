@@ -9,8 +9,8 @@ from designer.brewday.fit.boil_steps import PotSteps
 from designer.brewday.fit.cooling_plan import LANDS_WITHIN_C
 from designer.brewday.fit.draft_way import Draft, Kitchen
 from designer.brewday.fit.later_steps import later_steps
+from designer.brewday.fit.packets import packets_of, pitching
 from designer.brewday.fit.pot_losses import losses_said
-from designer.brewday.fit.sachets import pitching, sachets_of
 from designer.brewday.hot_wort import HOTTEST_TO_SPLASH_C, too_hot_to_splash
 from designer.brewday.time_line import at_stage
 from designer.recipe.document import Yeast
@@ -83,7 +83,7 @@ def _pitched(boils: Sequence[Boil], draft: Draft) -> Iterator[Message]:
     said = tuple(_packets(boils, draft))
     yield from said
     if not said:
-        name, count = yeast.name or say("the-yeast", "as the recipe says"), sachets_of(yeast)
+        name, count = yeast.name or say("the-yeast", "as the recipe says"), packets_of(yeast)
         yield (
             say("pitch", "Pitch the yeast ({name}); lid and airlock on.", name=name)
             if count == 1
@@ -104,8 +104,8 @@ def _packets(boils: Sequence[Boil], draft: Draft) -> Iterator[Message]:
 
 
 def _pitch_each_time(yeast: Yeast, brews: int) -> Message:
-    """Return how the sachets are pitched in brews on several days."""
-    each = max(sachets_of(yeast) // brews, 1)
+    """Return how the packets are pitched in brews on several days."""
+    each = max(packets_of(yeast) // brews, 1)
     if each == 1:
         return say(
             "pitch-each-time",

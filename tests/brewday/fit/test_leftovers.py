@@ -167,13 +167,13 @@ def test_the_cost_is_that_of_what_goes_in(bill):
     )
     assert cost(bill) == pytest.approx(8 + 1 + 4 + 0.5 + 3)
     assert used(bill, [half]) == pytest.approx(4 + 1 + 4 + 0.25 + 3)
-    sachet = ToBuy("another packet", q(11, "g"), "yeast", price=3.0)
+    packet = ToBuy("another packet", q(11, "g"), "yeast", price=3.0)
     halves = replace(
         half,
         hops=(replace(bill.hops[0], amount=q(0.02, "kg")),),
         fermentables=(half.fermentables[0], replace(bill.fermentables[1], amount=q(0.1, "kg"))),
     )
-    found = costs(bill, [halves, halves], 2, [sachet])
+    found = costs(bill, [halves, halves], 2, [packet])
     assert found.used == pytest.approx(8 + 1 + 4 + 0.5 + 3)
     assert found.to_buy == pytest.approx(3.0)
     assert found.in_all == pytest.approx(8 + 1 + 4 + 0.5 + 2 * 3)
@@ -199,11 +199,11 @@ def test_of_a_line_no_more_is_paid_than_there_is_and_the_rest_as_it_is_bought(bi
 def test_yeast_that_is_there_for_two_fermenters_is_paid_once(bill):
     two = replace(bill, yeast=replace(bill.yeast, amount=q(23, "g")))
     assert used(two, [two], 2) == pytest.approx(8 + 1 + 4 + 0.5 + 3)
-    sachet = ToBuy("another packet", q(11.5, "g"), "yeast", price=1.5)
-    assert costs(two, [two], 3, [sachet]).in_all == pytest.approx(8 + 1 + 4 + 0.5 + 4.5)
+    packet = ToBuy("another packet", q(11.5, "g"), "yeast", price=1.5)
+    assert costs(two, [two], 3, [packet]).in_all == pytest.approx(8 + 1 + 4 + 0.5 + 4.5)
 
 
-def test_a_sachet_that_stays_closed_is_not_paid(bill):
+def test_a_packet_that_stays_closed_is_not_paid(bill):
     two = replace(bill, yeast=replace(bill.yeast, amount=q(22, "g")))
     one = replace(two, yeast=bill.yeast)
     assert used(two, [one]) == pytest.approx(8 + 1 + 4 + 0.5 + 1.5)
@@ -232,12 +232,12 @@ def test_a_new_hop_that_is_bought_costs_what_is_bought(bill):
 
 
 def test_a_vessel_without_a_price_leaves_what_is_to_buy_unknown_and_not_the_beer(bill):
-    bucket, sachet = ToBuy("another bucket"), ToBuy("a packet", q(11, "g"), "yeast", price=3.0)
-    found = costs(bill, [bill], 2, [bucket, sachet])
+    bucket, packet = ToBuy("another bucket"), ToBuy("a packet", q(11, "g"), "yeast", price=3.0)
+    found = costs(bill, [bill], 2, [bucket, packet])
     assert found.to_buy is None
     assert found.in_all == pytest.approx(8 + 1 + 4 + 0.5 + 3 + 3)
     assert costs(bill, [bill], 1, []).to_buy == 0.0
-    unpriced = replace(sachet, price=None)
+    unpriced = replace(packet, price=None)
     assert costs(bill, [bill], 2, [unpriced]).in_all is None
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.fit.answer import ToBuy
 from designer.brewday.fit.pack_choice import enough_packs
-from designer.brewday.fit.sachets import sachets_of, sachets_to_buy
+from designer.brewday.fit.packets import packets_of, packets_to_buy
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.library.packs import packs
@@ -34,7 +34,7 @@ def test_the_shop_s_own_sizes_are_taken(slipway_bitter):
     assert bought(slipway_bitter, wish)["more hops", "hops"].packs == ((1, "1 oz bag"),)
 
 
-def test_a_second_fermenter_wants_a_sachet_of_its_own(breakwater_red):
+def test_a_second_fermenter_wants_a_packet_of_its_own(breakwater_red):
     wish = replace(wish_for(breakwater_red, 9.0, (12.0,)), packs=packs("metric"))
     yeast = bought(breakwater_red, wish)["one boil", "yeast"]
     assert yeast.packs == ((1, "11 g packet"),)
@@ -42,7 +42,7 @@ def test_a_second_fermenter_wants_a_sachet_of_its_own(breakwater_red):
 
 
 @pytest.mark.parametrize("grams", [11.0, 11.5])
-def test_eleven_grams_or_half_a_gram_more_are_one_sachet(breakwater_red, grams):
+def test_eleven_grams_or_half_a_gram_more_are_one_packet(breakwater_red, grams):
     """Common practice, no source."""
     wish = replace(wish_for(breakwater_red, 9.0, (12.0,)), packs=packs("metric"))
     assert bought(with_yeast(breakwater_red, grams), wish)["one boil", "yeast"].packs == (
@@ -56,7 +56,7 @@ def with_yeast(recipe, value, unit="g"):
 
 
 @pytest.mark.parametrize(("value", "unit"), [(22, "g"), (23, "g"), (2, "packets"), (34.5, "g")])
-def test_two_sachets_for_two_fermenters_want_no_more(breakwater_red, value, unit):
+def test_two_packets_for_two_fermenters_want_no_more(breakwater_red, value, unit):
     wish = wish_for(breakwater_red, 9.0, (12.0,))
     kit = with_yeast(breakwater_red, value, unit)
     assert ("one boil", "yeast") not in bought(kit, wish)
@@ -68,20 +68,20 @@ def test_two_sachets_for_two_fermenters_want_no_more(breakwater_red, value, unit
      (3, "packets", 3), (1.5, "packets", 2), (15, "g", 3), (100, "mL", 1), (1, "sachet", 1),
      (2, "sachets", 2)],
 )  # fmt: skip
-def test_what_the_recipe_has_counts_as_whole_sachets(value, unit, of):
+def test_what_the_recipe_has_counts_as_whole_packets(value, unit, of):
     yeast = with_yeast(Recipe(), value, unit).yeast
-    assert sachets_of(yeast) == of
-    assert sachets_to_buy(yeast, 4) == 4 - of
-    assert sachets_to_buy(yeast, 1) == 0
+    assert packets_of(yeast) == of
+    assert packets_to_buy(yeast, 4) == 4 - of
+    assert packets_to_buy(yeast, 1) == 0
 
 
-def test_each_sachet_that_is_missing_is_one_of_the_recipe_s(breakwater_red):
+def test_each_packet_that_is_missing_is_one_of_the_recipe_s(breakwater_red):
     wish = replace(wish_for(breakwater_red, 9.0, (7.0, 7.0, 12.0)), packs=packs("metric"))
     [way] = [each for each in ways(with_yeast(breakwater_red, 23), wish).ways
              if each.key == "one boil"]  # fmt: skip
-    [sachet] = [each for each in way.must_buy if each.kind == "yeast"]
-    assert sachet.amount == Quantity(11.5, "11.5 g", unit="g")
-    assert sachet.packs == ((1, "11 g packet"),)
+    [packet] = [each for each in way.must_buy if each.kind == "yeast"]
+    assert packet.amount == Quantity(11.5, "11.5 g", unit="g")
+    assert packet.packs == ((1, "11 g packet"),)
 
 
 @pytest.mark.parametrize(
@@ -89,18 +89,18 @@ def test_each_sachet_that_is_missing_is_one_of_the_recipe_s(breakwater_red):
     [(10, "g", 1), (5, "g", 1), (7, "g", 1), (11, "g", 1), (11.5, "g", 1), (1, "packet", 1),
      (14, "g", 0), (22, "g", 0), (23, "g", 0), (33, "g", 0), (2, "sachet", 0)],
 )  # fmt: skip
-def test_two_fermenters_want_two_sachets_less_those_of_the_recipe(
+def test_two_fermenters_want_two_packets_less_those_of_the_recipe(
     breakwater_red, value, unit, more
 ):
-    """What is needed in all minus what the recipe has, whatever the sachet holds."""
+    """What is needed in all minus what the recipe has, whatever the packet holds."""
     wish = replace(wish_for(breakwater_red, 9.0, (12.0, 12.0)), packs=packs("metric"))
     [way] = [each for each in ways(with_yeast(breakwater_red, value, unit), wish).ways
              if each.key == "one boil"]  # fmt: skip
-    sachets = [each for each in way.must_buy if each.kind == "yeast"]
-    assert len(sachets) == more
+    packets = [each for each in way.must_buy if each.kind == "yeast"]
+    assert len(packets) == more
     if unit == "g":
-        assert all(each.packs == ((1, "11 g packet"),) for each in sachets)
-    assert all(each.over_kg == 0.0 for each in sachets)
+        assert all(each.packs == ((1, "11 g packet"),) for each in packets)
+    assert all(each.over_kg == 0.0 for each in packets)
 
 
 def priced(recipe):

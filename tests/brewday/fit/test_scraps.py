@@ -57,7 +57,7 @@ def test_no_way_leaves_a_scrap_of_a_line(name):
     for whole_packs in (False, True):
         for way in ways(recipe, replace(wish, whole_packs=whole_packs)).ways:
             for left in way.left_over:
-                if left.lines == "yeast":  # a sachet is left over whole or not at all
+                if left.lines == "yeast":  # a packet is left over whole or not at all
                     continue
                 [line] = [
                     each for each in lines_of(recipe, left.lines) if each.line_id == left.line_id

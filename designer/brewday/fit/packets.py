@@ -1,6 +1,6 @@
-"""Dry yeast as a shop sells it, in whole sachets: what a recipe has of them, what is missing.
+"""Dry yeast as a shop sells it, in whole packets: what a recipe has of them, what is missing.
 
-An opened sachet does not keep, so none is divided but among fermenters filled on the same day.
+An opened packet does not keep, so none is divided but among fermenters filled on the same day.
 """
 
 from __future__ import annotations
@@ -15,31 +15,31 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
 from designer.recipe.quantity import Kind, Quantity
 from designer.recipe.shares import counted
-from designer.wort.pitching import sachets
+from designer.wort.pitching import packets_in
 
-A_SACHET_TOO_FEW = 0.15
-"""A batch that is so much larger than its sachets of yeast are for still takes no other."""
+A_PACKET_TOO_FEW = 0.15
+"""A batch that is so much larger than its packets of yeast are for still takes no other."""
 _AS_GOOD_AS_WHOLE = 1e-6
 
 
-def sachets_of(yeast: Yeast) -> int:
-    """Return how many sachets, or packets, the yeast of a recipe is; one where nobody said."""
+def packets_of(yeast: Yeast) -> int:
+    """Return how many packets the yeast of a recipe is; one where nobody said."""
     amount = yeast.amount
     if amount is None:
         return 1
     if amount.unit in PACKETS:
         return max(ceil(amount.value - _AS_GOOD_AS_WHOLE), 1)
-    return sachets(amount.value) if amount.unit == "g" else 1
+    return packets_in(amount.value) if amount.unit == "g" else 1
 
 
-def sachets_to_buy(yeast: Yeast, fermenters: int) -> int:
-    """Return how many sachets are missing where each fermenter wants one."""
-    return max(fermenters - sachets_of(yeast), 0)
+def packets_to_buy(yeast: Yeast, fermenters: int) -> int:
+    """Return how many packets are missing where each fermenter wants one."""
+    return max(fermenters - packets_of(yeast), 0)
 
 
 def so_many(yeast: Yeast, count: int) -> Quantity | None:
-    """Return so many of the sachets that a recipe has; None where nobody said what is in one."""
-    there, amount = sachets_of(yeast), yeast.amount
+    """Return so many of the packets that a recipe has; None where nobody said what is in one."""
+    there, amount = packets_of(yeast), yeast.amount
     if amount is None or count == there:
         return amount
     if amount.unit in PACKETS:
@@ -48,20 +48,20 @@ def so_many(yeast: Yeast, count: int) -> Quantity | None:
 
 
 def yeast_in_share(yeast: Yeast, ratio: float) -> Yeast:
-    """Return the yeast for a batch so many times as large, in whole sachets, one at the least."""
-    there = sachets_of(yeast)
-    count = max(ceil(there * (ratio - A_SACHET_TOO_FEW) - _AS_GOOD_AS_WHOLE), 1)
+    """Return the yeast for a batch so many times as large, in whole packets, one at the least."""
+    there = packets_of(yeast)
+    count = max(ceil(there * (ratio - A_PACKET_TOO_FEW) - _AS_GOOD_AS_WHOLE), 1)
     return yeast if count == there else replace(yeast, amount=so_many(yeast, count))
 
 
 def pitching(yeast: Yeast, fermenters: int, *, keeps_rest: bool) -> Iterator[Message]:
-    """Yield how the sachets of a way are pitched; nothing where it goes without saying.
+    """Yield how the packets of a way are pitched; nothing where it goes without saying.
 
-    `yeast` is what goes in, `fermenters` how many are filled: each gets a sachet at the least.
+    `yeast` is what goes in, `fermenters` how many are filled: each gets a packet at the least.
     """
     if not yeast.name:
         return
-    count = max(sachets_of(yeast), fermenters)
+    count = max(packets_of(yeast), fermenters)
     each, rest = divmod(count, fermenters)
     if fermenters > 1 and rest:
         yield say(

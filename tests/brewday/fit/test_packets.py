@@ -1,4 +1,4 @@
-"""Yeast in whole sachets: for a batch of another size, and into how many fermenters it goes."""
+"""Yeast in whole packets: for a batch of another size, and into how many fermenters it goes."""
 
 from dataclasses import replace
 
@@ -6,7 +6,7 @@ import pytest
 
 from designer.brewday.fit.keeping import KEEPING
 from designer.brewday.fit.leftovers import left_over
-from designer.brewday.fit.sachets import pitching, sachets_of, so_many, yeast_in_share
+from designer.brewday.fit.packets import packets_of, pitching, so_many, yeast_in_share
 from designer.brewday.fit.scaling import scale
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
@@ -24,7 +24,7 @@ def yeast(value, unit="g", name="Ale yeast"):
      (22, 0.65, "11 g"), (22, 0.66, "22 g"), (33, 0.5, "22 g"), (33, 0.1, "11 g"),
      (22, 1.5, "33 g"), (14, 0.5, "7 g"), (14, 2.0, "28 g")],
 )  # fmt: skip
-def test_yeast_for_another_batch_goes_in_whole_sachets(there, ratio, then):
+def test_yeast_for_another_batch_goes_in_whole_packets(there, ratio, then):
     """A batch larger by 15 hundredths takes no other: common practice, no source."""
     assert yeast_in_share(yeast(there), ratio).amount.text == then
 
@@ -56,7 +56,7 @@ def said(of, fermenters, keeps_rest=False):
                  "out the rest between them."]),
     ],
 )  # fmt: skip
-def test_what_is_pitched_into_each_agrees_with_the_sachets_there_are(there, fermenters, words):
+def test_what_is_pitched_into_each_agrees_with_the_packets_there_are(there, fermenters, words):
     assert said(yeast(there), fermenters) == words
 
 
@@ -74,7 +74,7 @@ def with_grams(recipe, grams):
     return replace(recipe, yeast=replace(recipe.yeast, amount=yeast(grams).amount))
 
 
-def test_a_smaller_batch_keeps_a_sachet_closed(breakwater_red):
+def test_a_smaller_batch_keeps_a_packet_closed(breakwater_red):
     kit = with_grams(breakwater_red, 23)
     [way] = [each for each in ways(kit, wish_for(kit, 9.0, (12.0,))).ways
              if each.key == "smaller batch"]  # fmt: skip
@@ -85,7 +85,7 @@ def test_a_smaller_batch_keeps_a_sachet_closed(breakwater_red):
     assert any("Pitch the whole packet" in each.text for each in way.steps)
 
 
-def test_no_sachet_is_left_where_each_fermenter_takes_one(breakwater_red):
+def test_no_packet_is_left_where_each_fermenter_takes_one(breakwater_red):
     kit = with_grams(breakwater_red, 23)
     half = replace(kit, yeast=yeast_in_share(kit.yeast, 0.5))
     assert [each.amount.text for each in left_over(kit, [half]) if each.lines == "yeast"] == [
@@ -95,6 +95,6 @@ def test_no_sachet_is_left_where_each_fermenter_takes_one(breakwater_red):
     assert not [each for each in left_over(kit, [kit]) if each.lines == "yeast"]
 
 
-def test_a_recipe_made_smaller_takes_fewer_sachets(porter):
+def test_a_recipe_made_smaller_takes_fewer_packets(porter):
     strong = with_grams(porter, 33)
-    assert sachets_of(scale(strong, 5.0).recipe.yeast) == 2
+    assert packets_of(scale(strong, 5.0).recipe.yeast) == 2
