@@ -97,6 +97,12 @@ def test_a_table_of_temperatures_goes_into_the_log(cellar, capsys, tmp_path):
     cellar.on(13.0, "read", "1", "--sg", "1.013", "--at", "20 °C", "--json")
     warmest = json.loads(capsys.readouterr().out)["warmest_since_done_c"]
     assert 20.5 < warmest <= 21.0
+    cellar.on(13.0, "warmth", "1", "--csv", str(path), "--on", "12:00", fails=True)
+    assert "a table has times of its own" in capsys.readouterr().err
+    early = [f"{cellar.stamp(at - 9)};19" for at in range(3)]
+    path.write_text("time;beer °C\n" + "\n".join(early), encoding="utf-8")
+    cellar.on(13.0, "warmth", "1", "--csv", str(path), fails=True)
+    assert "all of it is from before the yeast went in" in capsys.readouterr().err
     path.write_text("nothing\n", encoding="utf-8")
     cellar.on(13.0, "warmth", "1", "--csv", str(path), fails=True)
     assert "no table" in capsys.readouterr().err

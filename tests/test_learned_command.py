@@ -41,6 +41,15 @@ def final(capsys, *words):
     return json.loads(capsys.readouterr().out)["final_gravity"]
 
 
+def test_a_kitchen_without_a_box_fills_nothing_and_says_so(file, tmp_path, monkeypatch, capsys):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path / "none"))
+    told = final(capsys, file)
+    assert run(["forecast", file, "--kitchen", "--json"]) == 0
+    said = capsys.readouterr()
+    assert json.loads(said.out)["final_gravity"] == told
+    assert "There is no Recipe box in" in said.err
+
+
 def test_every_figure_has_its_code():
     assert set(LEARNED) == {code_of(each) for each in Figure}
 

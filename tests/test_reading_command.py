@@ -4,8 +4,12 @@ import json
 
 import pytest
 
+from designer.brewday.explaining.asked import Answer
+from designer.brewday.explaining.explained import TestCode
 from designer.brewday.predictions import PREDICTIONS
 from designer.command_line import run
+from designer.command_line.reading_asked import asked_of
+from designer.command_line.usage import parser
 from designer.resource_files import resource_path
 from tests.schema_keys import told_keys
 
@@ -205,3 +209,27 @@ def test_the_schema_tells_every_key_of_the_document(told):
         assert key in said
     for key in found["cures"][0]:
         assert f"cures[].{key}" in said
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [
+        ("weigh=20.8 kg", Answer(TestCode.WEIGH, value=20.0)),  # a litre of 1.040 weighs 1.040 kg
+        ("weigh=20 L", Answer(TestCode.WEIGH, value=20.0)),
+        ("water-check=1.003", Answer(TestCode.WATER_CHECK, value=1.003)),
+        ("top_and_bottom=40 points", Answer(TestCode.TOP_AND_BOTTOM, value=40.0)),
+        ("settle=1.0405", Answer(TestCode.SETTLE, changed=False)),
+        ("settle=1.042", Answer(TestCode.SETTLE, changed=True)),
+        ("count_packets=no", Answer(TestCode.COUNT_PACKETS, changed=False)),
+    ],
+)
+def test_what_a_test_showed_is_read_as_a_figure_or_as_yes_and_no(typed, answer):
+    words = ["reading", PORTER, "--sg", "1.040", "--at", "20 °C", "--answer", typed]
+    (found,) = asked_of(parser("reading").parse_args(words), 20.0).answers
+    assert (found.test, found.changed) == (answer.test, answer.changed)
+    assert found.value == pytest.approx(answer.value)
+
+
+def test_a_fermenter_that_there_is_not_is_refused(refused):
+    code, said = refused(PORTER, *ODD, "--fermenter", "2")
+    assert (code, said) == (1, ["--fermenter 2: fermenters are counted from 1 to 1."])

@@ -125,6 +125,24 @@ def test_all_that_argparse_may_say_to_a_user_is_a_sentence_of_the_program():
             "hobwort sheet",
             "-o - writes one sheet to standard",
         ),
+        (["sheet", PORTER], "hobwort sheet", "-o names the file to write; it is missing"),
+        (["sheet", PORTER, "--serve"], "hobwort sheet", "--serve offers the page of --pocket"),
+        (
+            ["sheet", PORTER, "--pocket", "--serve", "-o", "-"],
+            "hobwort sheet",
+            "--serve says where the page is; -o - would mix both; name a file",
+        ),
+        (
+            ["sheet", PORTER, "-o", "x.pdf", "--pocket", "--format", "pdf"],
+            "hobwort sheet",
+            "--pocket is a web page; leave --format out",
+        ),
+        (
+            ["reading", PORTER, "--sg", "1.04", "--batch", "20 L"],
+            "hobwort reading",
+            "--batch: of a kit without a recipe; leave FILE out",
+        ),
+        (["reading", "--sg", "1.04"], "hobwort reading", "name a recipe FILE, or tell of a kit"),
     ],
 )
 def test_a_slip_of_the_pen_is_told_by_the_words_of_its_command_with_what_was_meant(
