@@ -31,7 +31,7 @@ def worked_out(page, begins, **letters):
     blocks = every_block(guide("en").page(page).blocks)
     lines = [line for each in blocks if isinstance(each, Lines) for line in each.lines]
     [line] = [each for each in lines if each.startswith(begins)]
-    said = line.partition(" = ")[2].replace("·", "*").replace("^", "**")
+    said = line.partition(" = ")[2].replace("·", "*").replace("^", "**").replace("°", "")
     return eval(said, {"__builtins__": {}}, {**KNOWN, **letters})
 
 
@@ -43,8 +43,32 @@ BY_WEIGHT = fermentation.alcohol_by_weight(ORIGINAL, APPARENT)
 HEIGHT = 800.0
 MM_HG = water.air_pressure(HEIGHT) / water.PASCAL_PER_MM_HG
 
+ACROSS_M, LITRES = 0.24, 8.0
+FALLS = math.log(53.70 / (353.15 - 319.55)) / math.log(80.0 / 60.0)
+"""From 100 to 80 °C in a room of 20 °C: by Hosom's fit, against Newton's law."""
+
 EQUATIONS = [
     ("gravity", "P", {"E": 1.2, "W": 9.0}, extract.plato(1.2, 9.0)),
+    ("gravity", "share of extract", {"ppg": 36.0}, extract.yield_from_ppg(36.0)),
+    (
+        "heat",
+        "b = 0.5",
+        {"A": 1e4 * math.pi / 4.0 * ACROSS_M**2, "V": LITRES},
+        chilling.standing_constant(LITRES, ACROSS_M) * FALLS,
+    ),
+    (
+        "fermentation",
+        "ABV",
+        {"A_w": BY_WEIGHT, "FG": 1.012},
+        fermentation.alcohol_by_volume(1.048, 1.012, extracts=(ORIGINAL, APPARENT)),
+    ),
+    (
+        "carbonation",
+        "grams",
+        {"litres": 20.0, "wanted": 2.4, "v": carbonation.residual_co2(20.0), "g": 3.82},
+        carbonation.priming_sugar_g(20.0, 2.4, 20.0),
+    ),
+    ("measuring", "°P", {"Bx": 12.48}, refractometer.plato_from_brix(12.48)),
     (
         "heat",
         "t_water",
@@ -112,6 +136,38 @@ EQUATIONS = [
         water_treatment.metabisulfite_mg(20.0, 2.0),
     ),
 ]
+
+
+RHO = "\N{GREEK SMALL LETTER RHO}"
+BY_OTHERS = {
+    ("gravity", f"{RHO}(w, t)"): "the table of coefficients: tests/proof",
+    ("gravity", f"SG = ({RHO}"): "weights in air: tests/proof",
+    ("gravity", "SG - 1 after"): "mass balance: tests/wort/test_extract.py",
+    ("heat", "P_net"): "tests/wort/test_heat.py",
+    ("heat", "standing, lid on"): "by its b",
+    ("colour", "MCU"): "a sum over lines: tests/wort/test_colour.py",
+    ("colour", "SRM = 1.3546"): "below",
+    ("colour", "EBC = 2.65"): "below",
+    ("fermentation", "F = sum"): "a sum over lines: tests/wort/test_fermentation.py",
+}
+"""Equations that are no sum of one line, and where they are tried."""
+
+
+def test_every_equation_of_the_guide_is_worked_out():
+    told = {*BY_OTHERS, *((page, begins) for page, begins, *_ in EQUATIONS)}
+    lines = [
+        (page.name, line)
+        for page in guide("en").pages()
+        for each in every_block(page.blocks)
+        if isinstance(each, Lines) and each.is_formula
+        for line in each.lines
+    ]
+    assert len(lines) > 30
+    of = {page: tuple(begins for name, begins in told if name == page) for page, _ in lines}
+    assert [(page, line) for page, line in lines if not line.startswith(of[page])] == []
+    assert {
+        (p, b) for p, b in BY_OTHERS if not any(n == p and s.startswith(b) for n, s in lines)
+    } == set()
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday.measured import boil_lever, line_levers, water_levers
 from designer.brewday.measured.boil_lever import BoilTime
 from designer.brewday.measured.line_levers import Added, Weighed
 from designer.brewday.measured.readings import By, Measured, Reading
@@ -57,6 +58,17 @@ def levers(recipe):
         "boil": BoilTime(1, bool(recipe.boils), process.boil_time, gone, -5, 30),
         "ice": Ice(1, 1, bool(recipe.fermenters), typed(Kind.MASS, 0.8), -8),
     }  # fmt: skip
+
+
+def test_every_lever_there_is_is_tried_here(porter):
+    modules = (boil_lever, line_levers, water_levers)
+    there_are = {
+        each
+        for module in modules
+        for each in vars(module).values()
+        if isinstance(each, type) and each.__module__ == module.__name__ and hasattr(each, "effort")
+    }
+    assert {type(each) for each in levers(porter).values()} == there_are
 
 
 def test_a_day_that_goes_as_planned_is_brewed_as_the_recipe_says(day, porter):
