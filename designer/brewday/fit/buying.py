@@ -45,10 +45,10 @@ def must_buy(kitchen: Kitchen, draft: Draft) -> tuple[ToBuy, ...]:
         "another packet of yeast: {name}",
         name=yeast.name or say("the-same", "the same"),
     )
-    another = ToBuy(packet, so_many(yeast, 1), YEAST)
+    one_more = ToBuy(packet, so_many(yeast, 1), YEAST)
     missing = packets_to_buy(yeast, len(fermenters))
     later = missing - packets_to_buy(yeast, len(draft.filled_first))
-    packets = [another] * (missing - later) + [replace(another, later=True)] * later
+    packets = [one_more] * (missing - later) + [replace(one_more, later=True)] * later
     wanted = (*draft.must_buy, *_more_than_there_is(kitchen, draft), *bought, *packets)
     return tuple(_priced(kitchen.recipe, _in_packs(kitchen, each)) for each in wanted)
 
