@@ -125,16 +125,18 @@ def afterwards_of(live: Iterable[Entry]) -> Afterwards:
 
 def _samples(entries: tuple[Entry, ...]) -> Iterator[KeptSample]:
     for each in entries:
+        if each.what is not What.SAMPLE:
+            continue
         sample = sample_of(values_in(each.values, "sample"))
-        if each.what is What.SAMPLE and sample is not None:
+        if sample is not None:
             typed, of = text_in(each.values, "typed"), text_in(each.values, "of")
             yield KeptSample(each.id, sample, typed, each.at, of)
 
 
 def _answers(entries: tuple[Entry, ...]) -> Iterator[KeptAnswer]:
     for each in entries:
-        answer = answer_of(each.values)
-        if each.what is What.ANSWERED and answer is not None:
+        answer = answer_of(each.values) if each.what is What.ANSWERED else None
+        if answer is not None:
             yield KeptAnswer(each.id, answer, each.at, each.values.get("by") == "mark")
 
 
@@ -148,8 +150,8 @@ def _cures(entries: tuple[Entry, ...]) -> Iterator[Cured]:
 
 def _temperatures(entries: tuple[Entry, ...]) -> Iterator[Temperature]:
     for each in entries:
-        told = each.values.get("temperatures")
-        if each.what is not What.WARMTH or not isinstance(told, list):
+        told = each.values.get("temperatures") if each.what is What.WARMTH else None
+        if not isinstance(told, list):
             continue
         for pair in told:
             if isinstance(pair, list) and len(pair) == 2:
@@ -161,8 +163,8 @@ def _temperatures(entries: tuple[Entry, ...]) -> Iterator[Temperature]:
 
 def _packings(entries: tuple[Entry, ...], what: What) -> Iterator[tuple[Packing, Instant]]:
     for each in entries:
-        packing = packing_of(values_in(each.values, "packing"))
-        if each.what is what and packing is not None:
+        packing = packing_of(values_in(each.values, "packing")) if each.what is what else None
+        if packing is not None:
             yield packing, each.at
 
 
@@ -170,8 +172,10 @@ def _reminders(entries: tuple[Entry, ...]) -> Iterator[KeptReminder]:
     """Reminders by their texts: the last that is told of each counts."""
     found: dict[str, KeptReminder] = {}
     for each in entries:
+        if each.what is not What.REMINDER:
+            continue
         wall, text = number_in(each.values, "wall"), text_in(each.values, "text")
-        if each.what is What.REMINDER and wall is not None and text:
+        if wall is not None and text:
             done = text_in(each.values, "does") == "done"
             found[text] = KeptReminder(each.id, wall, text, done)
     yield from found.values()

@@ -213,8 +213,10 @@ def _mark(entry: Entry) -> int:
 
 def _readings(counting: Counting) -> Iterator[KeptReading]:
     for each in counting.live:
+        if each.what is not What.READING:
+            continue
         reading = reading_of(values_in(each.values, "reading"))
-        if each.what is What.READING and reading is not None:
+        if reading is not None:
             formers = counting.formers.get(each.id, ())
             yield KeptReading(
                 each.id,

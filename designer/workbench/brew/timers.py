@@ -136,17 +136,23 @@ class _Folded:
         if self._doubt is not None:
             self._doubt = replace(self._doubt, since_s=self._doubt.since_s + seconds)
         for timer in self.timers.values():
-            doubtful = timer.doubtful(at)
             booted = timer.booted
             if timer.running and not same_boot(last, at) and at.boot:
                 booted = at
-            self.timers[timer.id] = replace(
-                timer,
+            self.timers[timer.id] = TimerState(
+                timer.id,
+                timer.kind,
+                timer.name,
+                timer.boil,
+                timer.length_s,
+                then=at,
+                running=timer.running,
                 ran_s=timer.ran_by(at),
                 age_s=timer.age_s + seconds,
-                then=at,
-                unsure=doubtful,
+                confirmed=timer.confirmed,
+                unsure=timer.doubtful(at),
                 booted=booted,
+                ended=timer.ended,
             )
         self._last = at
 
@@ -172,7 +178,8 @@ class _Folded:
     def _confirm(self, key: str) -> None:
         """A step that is done is in; to go back to it does not take it out again."""
         for timer in self.timers.values():
-            self.timers[timer.id] = replace(timer, confirmed=timer.confirmed | {key})
+            if key not in timer.confirmed:
+                self.timers[timer.id] = replace(timer, confirmed=timer.confirmed | {key})
 
     def _move(self, values: dict[str, Any], at: Instant, ago_s: float) -> None:
         timer_id, does = text_in(values, "timer"), text_in(values, "does")
