@@ -13,7 +13,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QFrame,
@@ -79,8 +79,40 @@ class StepsModel(RowsModel):
                 self.dataChanged.emit(index, index)
 
 
+class _Face:
+    """A font of the list, and how wide and high what is set in it is."""
+
+    def __init__(self, font: QFont) -> None:
+        self.font, self.metrics = font, QFontMetricsF(font)
+        self.height = self.metrics.height()
+        self.of_clock = self.metrics.horizontalAdvance("00:00") + 4
+
+
+class _Faces:
+    """The fonts of the list in the type of a widget, and the size of its rings."""
+
+    def __init__(self, widget: QWidget) -> None:
+        self.of = QFont(widget.font())
+        self.title, self.past = (
+            _Face(sized(self.of, grown(widget, 13.5), bold=bold)) for bold in (True, False)
+        )
+        self.below = _Face(sized(self.of, grown(widget, 11.5)))
+        self.now, self.clock = (
+            _Face(sized(self.of, grown(widget, 14), bold=bold)) for bold in (True, False)
+        )
+        self.ring = grown(widget, 27)
+
+
 class StepDelegate(QStyledItemDelegate):
     """Paints a step: its mark, two lines, its clock."""
+
+    _faces: _Faces | None = None
+
+    def _faces_of(self, widget: QWidget) -> _Faces:
+        """Return the fonts of a widget, made once: every row is painted at each step."""
+        if self._faces is None or self._faces.of != widget.font():
+            self._faces = _Faces(widget)
+        return self._faces
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
         widget = option.widget
@@ -102,45 +134,43 @@ class StepDelegate(QStyledItemDelegate):
             painter.setPen(QColor(inks.green))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRoundedRect(place.adjusted(1, 1, -1, -1), 4, 4)
-        ring = grown(widget, 27)
+        faces = self._faces_of(widget)
+        ring = faces.ring
         spot = QRectF(place.left() + 9, place.center().y() - ring / 2, ring, ring)
-        draw_mark(painter, spot, row.mark, widget.font(), inks, done=row.status is Status.DONE)
-        self._write(painter, place, widget, inks, row, spot.right() + 11, is_past=is_past)
+        draw_mark(painter, spot, row.mark, faces.of, inks, done=row.status is Status.DONE)
+        self._write(painter, place, faces, inks, row, spot.right() + 11, is_past=is_past)
         painter.restore()
 
     def _write(
         self,
         painter: QPainter,
         place: QRectF,
-        widget: QWidget,
+        faces: _Faces,
         inks: Inks,
         row: StepRow,
         left: float,
         *,
         is_past: bool,
     ) -> None:
-        bold = sized(widget.font(), grown(widget, 13.5), bold=not is_past)
-        small = sized(widget.font(), grown(widget, 11.5))
-        clock = sized(widget.font(), grown(widget, 14), bold=row.status is Status.NOW)
-        wide = QFontMetricsF(clock).horizontalAdvance("00:00") + 4
-        right = place.right() - 10
+        title, below = faces.past if is_past else faces.title, faces.below
+        clock = faces.now if row.status is Status.NOW else faces.clock
+        wide, right = clock.of_clock, place.right() - 10
         soft, ink = QColor(inks.ink_soft), QColor(inks.ink)
         painter.setPen(soft if is_past else ink)
-        painter.setFont(clock)
+        painter.setFont(clock.font)
         flags = int(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         painter.drawText(QRectF(right - wide, place.top(), wide, place.height()), flags, row.clock)
         room = right - wide - 8 - left
-        metrics, below = QFontMetricsF(bold), QFontMetricsF(small)
-        both = metrics.height() + (below.height() if row.below else 0.0)
+        both = title.height + (below.height if row.below else 0.0)
         top = place.center().y() - both / 2
-        painter.setFont(bold)
-        text = metrics.elidedText(row.title, _ELIDED, room)
-        painter.drawText(QRectF(left, top, room, metrics.height()), 0, text)
+        painter.setFont(title.font)
+        text = title.metrics.elidedText(row.title, _ELIDED, room)
+        painter.drawText(QRectF(left, top, room, title.height), 0, text)
         if row.below:
-            painter.setFont(small)
+            painter.setFont(below.font)
             painter.setPen(soft)
-            text = below.elidedText(row.below, _ELIDED, room)
-            painter.drawText(QRectF(left, top + metrics.height(), room, below.height()), 0, text)
+            text = below.metrics.elidedText(row.below, _ELIDED, room)
+            painter.drawText(QRectF(left, top + title.height, room, below.height), 0, text)
 
 
 class StepsList(QFrame):
