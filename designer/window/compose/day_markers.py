@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+from designer.recipe.document import Recipe
 from designer.recipe.fields import facts_of
-from designer.recipe.named import lines_of
+from designer.recipe.named import Line, lines_of
 from designer.translation import isolated, named, trn
 from designer.window.parts.day_scale import NAME_ROWS, DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
@@ -46,6 +47,7 @@ class DayMarkers:
     def __init__(self, scale: DayScale, display: DisplayFormat) -> None:
         self._scale, self._display = scale, display
         self.shown: dict[Marker, str] = {}
+        self._lines: dict[tuple[int, str], tuple[Recipe, dict[int, Line]]] = {}
 
     def draw(
         self,
@@ -57,20 +59,20 @@ class DayMarkers:
     ) -> None:
         """Draw all markers, the chosen one larger and its name bold."""
         self.shown = {}
+        soft, hops, extract = (QColor(each) for each in (inks.ink_soft, inks.green, inks.wort_edge))
+        colours = {"hops": hops, "fermentables": extract}
         first = self._scale.plot.bottom() + 2 * letters.metrics.height() + 6
         rows = [first + row * letters.metrics.height() for row in range(NAME_ROWS)]
         free = dict.fromkeys(rows, -1e9)
         for number, marker in enumerate(markers):
             is_chosen, x = marker is chosen, self.x(marker)
-            ink = {"hops": inks.green, "fermentables": inks.wort_edge}.get(
-                marker.lines, inks.ink_soft
-            )
-            painter.setBrush(QColor(ink))
+            ink = colours.get(marker.lines, soft)
+            painter.setBrush(ink)
             painter.setPen(QPen(QColor(inks.ink), 2) if is_chosen else Qt.PenStyle.NoPen)
             foot = self._scale.lane(self._scale.runs[marker.run]).bottom()
             size = CHOSEN_PX if is_chosen else USUAL_PX
             painter.drawPolygon(shape(marker.lines, x, foot, size))
-            painter.setPen(QColor(ink))
+            painter.setPen(ink)
             painter.setFont(letters.bold if is_chosen else letters.font)
             until = self._until(markers, number)
             self._write(painter, letters, marker, x, free, until, is_bold=is_chosen)
@@ -102,11 +104,10 @@ class DayMarkers:
         start = free[row]
         if start > x + NAME_OFF_PX:
             return  # most of many: what they would say is not even asked
-        metrics = QFontMetricsF(letters.bold) if is_bold else letters.metrics
-        least = metrics.horizontalAdvance(FEWEST_LETTERS)
-        room = max(until - max(start, 0.0), least)
-        text = self._fitting(marker, metrics, room)
-        width = metrics.horizontalAdvance(text)
+        face = Lettering(letters.bold) if is_bold else letters
+        room = max(until - max(start, 0.0), face.width_of(FEWEST_LETTERS))
+        text = self._fitting(marker, face, room)
+        width = face.width_of(text)
         left = max(min(x - width / 2, until - width), start, 0.0)
         if left > x + NAME_OFF_PX or left + width > self._scale.right:
             return
@@ -114,15 +115,15 @@ class DayMarkers:
         self.shown[marker] = text
         free[row] = left + width + APART_PX
 
-    def _fitting(self, marker: Marker, metrics: QFontMetricsF, room: float) -> str:
+    def _fitting(self, marker: Marker, face: Lettering, room: float) -> str:
         """Return the fullest of what can be said of a marker that has room."""
         texts = self._texts(marker)
         for text in texts:
-            if metrics.horizontalAdvance(text) <= room:
+            if face.width_of(text) <= room:
                 return text
         if len(marker.additions) > 1:
             return texts[-1]
-        return metrics.elidedText(texts[-1], _ELIDED, room)
+        return face.metrics.elidedText(texts[-1], _ELIDED, room)
 
     def _texts(self, marker: Marker) -> list[str]:
         """Amounts and names; of several, the first word of each name; then how many they are."""
@@ -139,8 +140,16 @@ class DayMarkers:
     def amount(self, marker: Marker, number: int) -> str:
         """Return how much of an addition of a marker goes in, as it was typed."""
         addition = marker.additions[number]
-        lines = lines_of(self._scale.runs[marker.run].recipe, addition.lines)
-        line = next((each for each in lines if each.line_id == addition.line_id), None)
+        line = self._lines_of(marker.run, addition.lines).get(addition.line_id)
         if line is None or line.amount is None:
             return ""
         return isolated(self._display.to_edit(facts_of(type(line), "amount").kind, line.amount))
+
+    def _lines_of(self, run: int, lines: str) -> dict[int, Line]:
+        """Return a list of the recipe of a run by the ids of its lines."""
+        recipe = self._scale.runs[run].recipe
+        found = self._lines.get((run, lines))
+        if found is None or found[0] is not recipe:
+            by_id = {each.line_id: each for each in reversed(lines_of(recipe, lines))}
+            found = self._lines[run, lines] = recipe, by_id
+        return found[1]
