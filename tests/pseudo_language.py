@@ -59,10 +59,10 @@ def english_left(text, own=()):
     """Return the words of a text that nobody looked up; `own` are a brewer's own texts."""
     text = _KEY.sub(" ", text)
     text = " ".join(text.split())  # a tip is broken into lines
-    for each in sorted(own, key=len, reverse=True):
-        text = text.replace(each, " ")
     if text.endswith("…") and any(each.startswith(text[:-1]) for each in own):
         return []  # shortened with a sign
+    for each in sorted(own, key=len, reverse=True):
+        text = text.replace(each, " ")
     text = re.sub(r"<[^>]+>|&\w+;", " ", text)
     return [word for word in re.findall(r"[A-Za-z]+", text) if word not in UNITS]
 
