@@ -10,7 +10,15 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QGridLayout,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSizePolicy,
+    QWidget,
+)
 
 from designer.errors import RefusedInputError
 from designer.recipe.limits import LONGEST_TYPED, MOST_LINES
@@ -74,7 +82,8 @@ class KitRows(QWidget):
         if another:
             self.more = button("+", another, self._add_and_go)
             self.more.setObjectName("quiet")
-            self.more.setFixedWidth(MORE_WIDTH)
+            self.more.setMinimumWidth(MORE_WIDTH)
+            self.more.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.add_row()
         heading.setBuddy(self.rows[0][AMOUNT])
 

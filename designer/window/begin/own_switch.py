@@ -8,6 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
 from designer.translation import tr
+from designer.window.parts.targets import WordButton
 
 
 class Switch(QWidget):
@@ -26,7 +27,7 @@ class Switch(QWidget):
         row.setContentsMargins(0, 0, 0, 0)
         row.setSpacing(0)
         for number, (_, words) in enumerate(choices):
-            button = QPushButton(words)
+            button = WordButton(words)
             button.setObjectName("switch")
             button.setCheckable(True)
             button.setAccessibleName(tr("{label} in {unit}", label=label, unit=words))

@@ -38,6 +38,7 @@ from designer.window.parts.flow import FlowLayout
 from designer.window.parts.ordering import Order, order_menu
 from designer.window.parts.page_frame import heading
 from designer.window.parts.row_menu import add_buttons, offer_menu
+from designer.window.parts.targets import are_large
 from designer.window.session.autosave import Autosave
 from designer.window.session.brew_keeping import BrewKeeping, log_in
 from designer.workbench.brew.brew_told import BrewTold, told_of
@@ -52,8 +53,8 @@ LONGEST_TITLE = 200
 KEPT_AS = "versions"
 LONG_LINE = 5
 """So many versions and brews are worth sorting."""
-LOW = 560
-"""A panel lower than that has no room for all of it."""
+LOW, MORE_FOR_FINGERS = 560, 160
+"""A panel lower than that has no room for all of it; where targets are large it needs more."""
 
 
 class VersionsList(QListView):
@@ -177,7 +178,8 @@ class BoxDetails(QFrame):
 
     def _share_room(self) -> None:
         """What goes in gives way to a comparison, and to the versions where the window is low."""
-        is_wanted = self._around.isVisibleTo(self) or self.height() < LOW
+        low = LOW + (MORE_FOR_FINGERS if are_large() else 0)
+        is_wanted = self._around.isVisibleTo(self) or self.height() < low
         self.card.make_room(is_wanted)
 
     def fill_menu(self, menu: QMenu) -> None:

@@ -17,6 +17,7 @@ from designer.window.kitchen.learned_cells import empty, label, rule
 from designer.window.kitchen.narrowing import Narrowing
 from designer.window.parts.dates import day_text
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.targets import WordButton
 from designer.workbench.learning.figure_places import figure_text
 from designer.workbench.learning.figure_words import WORDS, figure_name
 from designer.workbench.learning.taken import TakenFigure
@@ -169,7 +170,7 @@ class LearnedRows(QWidget):
     def _button(
         self, learned: Learned, text: str, act: Callable[[Learned], None], look: str
     ) -> QPushButton:
-        made = QPushButton(text)
+        made = WordButton(text)
         made.setObjectName(look)
         name = figure_name(learned.figure)
         of = tr("{name} of {subject}", name=name, subject=named(learned.subject) or tr("your own"))

@@ -7,11 +7,12 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QPushButton
 
 from designer.translation import tr
+from designer.window.parts.targets import WordButton
 
 
 def button(text: str, tip: str, act: Callable[[], None]) -> QPushButton:
     """Return a button that says in its tip, and to a screen reader, what it does."""
-    made = QPushButton(text)
+    made = WordButton(text)
     made.setToolTip(tip)
     made.setAccessibleName(tr("{button}: {tip}", button=text.rstrip("…"), tip=tip))
     made.clicked.connect(lambda _checked=False: act())

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from weakref import WeakKeyDictionary
 
-from PySide6.QtWidgets import QTableView
+from PySide6.QtCore import QSize
+from PySide6.QtWidgets import QPushButton, QTableView
 from shiboken6 import isValid
 
 from designer.window.parts.inks import Inks
@@ -32,6 +33,16 @@ def are_large() -> bool:
 def least_high(usual: int) -> int:
     """Return how high something is that is `usual` high for a pointer."""
     return max(usual, TARGET_PX) if _large else usual
+
+
+class WordButton(QPushButton):
+    """A button that is never narrower than its words, nor, for fingers, than a target."""
+
+    def sizeHint(self) -> QSize:
+        return super().sizeHint().expandedTo(QSize(least_high(0), 0))
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
 
 
 def keep_rows_high(table: QTableView, padding: int) -> None:
@@ -58,16 +69,21 @@ def _size_rows(table: QTableView, padding: int) -> None:
 def sheet_of_targets(inks: Inks) -> str:
     """Return what the style sheet says besides while targets are large.
 
-    Heights and widths are those within padding and border, as style sheets count them.
+    Heights and widths are those within padding and border, as style sheets count them. A width told
+    here is the least that a layout gives, however long the words: it is for plain buttons, most of
+    which have a sign or a short word. Buttons of a class of their own look after their width.
     """
     return f"""
-    QPushButton, QToolButton {{ min-height: 34px; min-width: 22px; }}
+    QPushButton, QToolButton {{ min-height: 34px; }}
+    .QPushButton, QToolButton, _ChoiceButton {{ min-width: 22px; }}
     QLineEdit, QComboBox {{ min-height: 36px; }}
     QTableView QLineEdit, QTableView QComboBox {{ min-height: 0; }}
     QComboBox:focus {{ min-height: 34px; }}
-    QPushButton#switch, QToolButton#wayBack {{ min-height: 42px; min-width: 28px; }}
+    QPushButton#switch, QToolButton#wayBack {{ min-height: 42px; }}
+    QToolButton#wayBack {{ min-width: 28px; }}
     QPushButton#switch:focus, QToolButton#wayBack:focus {{ min-height: 40px; }}
-    QPushButton#cure, QPushButton#link, QPushButton#quiet {{ min-height: 38px; min-width: 34px; }}
+    QPushButton#cure, QPushButton#link, QPushButton#quiet {{ min-height: 38px; }}
+    .QPushButton#cure, .QPushButton#link, .QPushButton#quiet {{ min-width: 34px; }}
     QPushButton#pageButton {{ min-height: 32px; }}
     QPushButton#unkept {{ min-height: 38px; }}
     QComboBox QAbstractItemView::item, #offers::item {{ min-height: {TARGET_PX}px; }}
