@@ -37,6 +37,7 @@ def try_bundle(machine: Machine, bundle: Path, picture: Path, version: str) -> N
 def _try_menus(machine: Machine, bundle: Path) -> None:
     """Put the bundle into the brewer's own menus, and take it out."""
     script = machine.inside(bundle / "install.sh")
+    before = _named_so(machine)  # what a shell makes of the package's manual by itself
     done = machine.run("sh", script)
     entry = machine.home / ".local/share/applications/org.hobwort.hobwort.desktop"
     named = machine.inside(bundle / "hobwort")
@@ -46,11 +47,13 @@ def _try_menus(machine: Machine, bundle: Path) -> None:
     check("and gives it a name in the terminal", done.returncode == 0, done.stderr)
     machine.run("sh", script, "--remove")
     own = machine.home / ".local/share/hobwort"  # the brewer's recipes, and what was logged
-    left = [
-        path
-        for path in (machine.home / ".local").rglob("*hobwort*")
-        if path.name != "hobwort" and own not in path.parents
-    ]
+    left = [path for path in sorted(_named_so(machine) - before) if own not in path.parents]
     left += [path for path in (machine.home / ".local/bin").glob("hobwort") if path.is_symlink()]
     check("install.sh --remove takes it out", not left, left)
     check("and leaves the brewer's recipes", own.is_dir() and any(own.iterdir()), own)
+
+
+def _named_so(machine: Machine) -> set[Path]:
+    """Return what bears the program's name among the brewer's own files."""
+    found = (machine.home / ".local").rglob("*hobwort*")
+    return {path for path in found if path.name != "hobwort"}

@@ -74,6 +74,7 @@ def _try_files(machine: Machine, hobwort: str, recipe: str) -> None:
         (["guide", "--language", "de"], "guide.pdf", b"%PDF-"),
     ):
         path = machine.home / name
+        path.unlink(missing_ok=True)  # package and bundle are tried one after the other
         done = machine.run(hobwort, *words, "-o", machine.inside(path))
         starts = path.read_bytes()[: len(begins)].lower() if path.is_file() else b""
         check(f"hobwort {words[0]} writes {name}", starts == begins.lower()
