@@ -168,12 +168,10 @@ class _Comparing:
             score = (each.points - first.points) / ALIKE_POINTS
             density *= exp(-0.5 * score * score) / (ALIKE_POINTS * sqrt(2.0 * pi)) + 1e-6
         beside = float(np.mean(self._beside_gravity(at_work((), self._brews))))
-        points = self._brews.points
         return Weighed(
             hypothesis.causes,
             hypothesis.prior * density * beside * of_answers(self._asked, hypothesis.causes),
-            float(points.mean()),
-            float(points.std()),
+            float(self._brews.points.mean()),
         )
 
 
