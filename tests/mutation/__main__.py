@@ -42,7 +42,8 @@ PACKAGES = {
     "fit": (["brewday/fit"], ["tests/brewday/fit", "tests/fit_proof", "tests/workbench"]),
     "sheet": (["sheet"], ["tests/sheet", "tests/fit_proof"]),
     "readings": ([f"brewday/{each}" for each in READINGS],
-                 [*(f"tests/brewday/{each}" for each in READINGS), "tests/workbench/brew",
+                 [*(f"tests/brewday/{each}" for each in READINGS),
+                  "tests/brewday/test_judged_*.py", "tests/workbench/brew",
                   "tests/workbench/learning", "tests/workbench/test_day_*.py",
                   "tests/reading_proof", "tests/learning_proof", "tests/beer_proof"]),
 }  # fmt: skip

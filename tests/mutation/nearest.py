@@ -55,9 +55,12 @@ def _comes_to(test: Seen, place: Place) -> bool:
 
 
 def imports(tests: Path, module: Path, here: Path) -> bool:
-    """Return whether a file of tests is named like a module, or imports it."""
+    """Return whether a file of tests is named like a module, or imports it or its package."""
     name = re.escape(".".join(module.relative_to(here).with_suffix("").parts))
     package = name.rpartition(r"\.")[0]
+    above, _, last = package.rpartition(r"\.")
     stem = re.escape(module.stem)
-    found = rf"from {name} import|from {package} import .*\b{stem}\b"
+    found = (
+        rf"from {name} import|from {package} import .*\b{stem}\b|from {above} import .*\b{last}\b"
+    )
     return tests.stem == f"test_{module.stem}" or bool(re.search(found, tests.read_text("utf-8")))

@@ -11,7 +11,7 @@ import pytest
 from tests.mutation import tried
 from tests.mutation.__main__ import HERE, PACKAGES, files_at, modules_of
 from tests.mutation.changes import Change, changes_in
-from tests.mutation.nearest import Nearest
+from tests.mutation.nearest import Nearest, imports
 from tests.mutation.places import place_of
 from tests.mutation.reached import Looking, Seen, keep, kept
 
@@ -65,6 +65,22 @@ def test_a_change_is_come_to_by_its_statement_or_by_the_lines_that_name_it(pot):
     in_function, lines = lines_of(file, 10, "number")
     assert not in_function
     assert {12, 13, 14} <= lines
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("from kitchen.pots.kettle import LEAST_L", True),
+        ("from kitchen.pots import kettle", True),
+        ("from kitchen import pots, stoves", True),
+        ("from kitchen.pots import lid", False),
+        ("from kitchen import stoves", False),
+    ],
+)
+def test_a_constant_is_tried_by_tests_that_import_its_module_or_its_package(tmp_path, line, told):
+    tests = tmp_path / "test_all_pots.py"
+    tests.write_text(f"{line}\n", "utf-8")
+    assert imports(tests, tmp_path / "kitchen" / "pots" / "kettle.py", tmp_path) == told
 
 
 def test_the_lines_that_a_test_runs_are_seen_and_kept(pot, tmp_path):
