@@ -12,6 +12,7 @@ from designer.window.parts.sized_text import grown, sized
 
 FIGURES = "0123456789"
 LEAST_PX = 12.0
+_ROOM_FOR = "00:00"
 
 
 class ClockFigure(QWidget):
@@ -26,12 +27,11 @@ class ClockFigure(QWidget):
         largest: float,
         *,
         align: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft,
-        room_for: str = "00:00",
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._largest, self._align, self._room_for = largest, align, room_for
-        self._text, self._ink, self._ground = "", "ink", "paper"
+        self._largest, self._align = largest, align
+        self._text, self._ink = "", "ink"
         self._cells: list[QRect] = []
         self._font = QFont()
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
@@ -43,14 +43,14 @@ class ClockFigure(QWidget):
         """Return the time that is shown."""
         return self._text
 
-    def show_time(self, text: str, *, ink: str = "ink", ground: str = "paper") -> None:
+    def show_time(self, text: str, *, ink: str = "ink") -> None:
         """Show another time; only figures that are not the same are painted."""
         before = self._text
         self._text = text
         if text != before:
             self.setAccessibleName(text)
-        if (ink, ground) != (self._ink, self._ground) or len(text) != len(before):
-            self._ink, self._ground = ink, ground
+        if ink != self._ink or len(text) != len(before):
+            self._ink = ink
             self._arrange()
             return
         for old, new, cell in zip(before, text, self._cells, strict=False):
@@ -60,9 +60,7 @@ class ClockFigure(QWidget):
     def sizeHint(self) -> QSize:
         font = self._sized(self._largest)
         metrics = QFontMetricsF(font)
-        return QSize(
-            round(self._width(self._room_for, metrics)) + 2, round(1.05 * _height(metrics))
-        )
+        return QSize(round(self._width(_ROOM_FOR, metrics)) + 2, round(1.05 * _height(metrics)))
 
     def minimumSizeHint(self) -> QSize:
         return QSize(0, round(_height(QFontMetricsF(self._sized(LEAST_PX)))))
@@ -85,7 +83,7 @@ class ClockFigure(QWidget):
     def _arrange(self) -> None:
         """Find the type and the cell of each sign."""
         text, pixels = self._text, self._largest
-        longest = text if len(text) > len(self._room_for) else self._room_for
+        longest = text if len(text) > len(_ROOM_FOR) else _ROOM_FOR
         while True:
             self._font = self._sized(pixels)
             metrics = QFontMetricsF(self._font)
@@ -116,9 +114,7 @@ class ClockFigure(QWidget):
         with QPainter(self) as painter:
             painter.setLayoutDirection(self.layoutDirection())
             inks = inks_for(self.palette())
-            painter.fillRect(
-                event.rect().adjusted(-1, -1, 1, 1), QColor(getattr(inks, self._ground))
-            )
+            painter.fillRect(event.rect().adjusted(-1, -1, 1, 1), QColor(inks.paper))
             painter.setPen(QColor(getattr(inks, self._ink)))
             painter.setFont(self._font)
             metrics = QFontMetricsF(self._font)

@@ -6,7 +6,6 @@ is closed, until the program ends or the brew is kept.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from PySide6.QtCore import QDate, QSignalBlocker, Qt, QTime, Signal
@@ -42,7 +41,6 @@ from designer.workbench.brew.typed_reading import typed_reading
 
 WIDE, HIGH = 780, 640
 NOTES_HEIGHT = 60
-Ahead = Callable[..., Outlook]
 
 
 class PaperForm(QDialog):
@@ -51,18 +49,13 @@ class PaperForm(QDialog):
     kept = Signal(object)
 
     def __init__(
-        self,
-        recipe: Recipe,
-        display: DisplayFormat,
-        parent: QWidget | None = None,
-        *,
-        ahead: Ahead = look_ahead,
+        self, recipe: Recipe, display: DisplayFormat, parent: QWidget | None = None
     ) -> None:
         super().__init__(parent)
         self._recipe, self._display = recipe, display
         self._outlook: Outlook | None = None
         self._keeps = False
-        glimpse = ahead(recipe, ranges=False)
+        glimpse = look_ahead(recipe, ranges=False)
         self.steps = stove_steps(
             recipe, glimpse, shown=display.settings.units, start=None, brew_date=None
         )
@@ -72,7 +65,7 @@ class PaperForm(QDialog):
         self._set_times()
         self.latest = Latest(self)
         self.latest.answered.connect(self._follow)
-        self.latest.ask(lambda: ahead(recipe))
+        self.latest.ask(lambda: look_ahead(recipe))
         self._tell()
         self.resize(WIDE, HIGH)
 

@@ -157,7 +157,6 @@ def style_sheet(inks: Inks) -> str:
     #stopBox {{ background: {inks.boil_band}; border: none;
         border-left: 4px solid {inks.stop}; }}
     #proposal {{ background: {inks.green_soft}; border-radius: 4px; }}
-    #proposalTitle {{ font-weight: 700; }}
     #strong {{ font-weight: 700; }}
     QLineEdit#blank {{ font-weight: 700; padding: 3px 8px; }}
     QLineEdit#blank[next="true"] {{ border: 2px solid {inks.green}; padding: 2px 7px; }}

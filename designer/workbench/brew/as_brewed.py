@@ -7,7 +7,7 @@ and the times as they are meant. The day is reckoned from the recipe `as_brewed`
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -37,12 +37,12 @@ LATE_MIN = 1.0
 LONGEST_OVER_MIN = 120.0
 """A boil that ran on for longer than this was forgotten to be told as over; a judgement."""
 
-BoilRan = Callable[[Brewing, StepState], "float | None"]
-"""Minutes that the boil had run when a step was done, its pauses left out; None: not known."""
 
+def _ran_by_timer(brewing: Brewing, state: StepState) -> float | None:
+    """Return the minutes that the boil had run by its timer when a step was done, None: not known.
 
-def ran_by_timer(brewing: Brewing, state: StepState) -> float | None:
-    """Return how long the boil had run by its timer when a step was done."""
+    Its pauses are left out.
+    """
     place = next((at for at, each in enumerate(brewing.live) if each.id == state.entry), None)
     if place is None or state.at is None or brewing.live[place].by_guess:
         return None
@@ -69,17 +69,15 @@ def with_accepted(recipe: Recipe, brewing: Brewing) -> Recipe:
     return recipe
 
 
-def as_brewed(recipe: Recipe, brewing: Brewing, ran: BoilRan = ran_by_timer) -> Recipe:
+def as_brewed(recipe: Recipe, brewing: Brewing) -> Recipe:
     """Return the recipe as it is brewed, by all that is known of it."""
     made = with_accepted(recipe, brewing)
-    for edit in (*_times(made, brewing, ran), *_left_out(brewing)):
+    for edit in (*_times(made, brewing), *_left_out(brewing)):
         made = edit.apply(made)
     return made
 
 
-def readings_as_brewed(
-    brewing: Brewing, ran: BoilRan = ran_by_timer, fits: Fits = is_settled
-) -> tuple[Reading, ...]:
+def readings_as_brewed(brewing: Brewing, fits: Fits = is_settled) -> tuple[Reading, ...]:
     """Return the readings of the day, by what is then left of a boil that lasts longer.
 
     Weights and alpha acids stand in the recipe as brewed already. `fits` tells which samples of the
@@ -89,7 +87,7 @@ def readings_as_brewed(
     place = {each.id: at for at, each in enumerate(brewing.live)}
     meant = with_accepted(brewing.recipe, brewing)
     over = {
-        boil: _over(brewing, boil, number(recipe_of_boil(meant, boil).process, "boil_time"), ran)
+        boil: _over(brewing, boil, number(recipe_of_boil(meant, boil).process, "boil_time"))
         for boil in range(1, len(boils_of(meant)) + 1)
     }
     read = [(e.entry, e.reading) for e in brewing.readings if e.entry not in stood_for]
@@ -153,38 +151,36 @@ def _left_out(brewing: Brewing) -> Iterator[Edit]:
                 yield InBoil(RemoveLines(lines, gone, AS_BREWED), boil, fermenter)
 
 
-def _times(recipe: Recipe, brewing: Brewing, ran: BoilRan) -> Iterator[Edit]:
+def _times(recipe: Recipe, brewing: Brewing) -> Iterator[Edit]:
     """Yield how long each boil really was, and when things really went in."""
     for boil in range(1, len(boils_of(recipe)) + 1):
         boiled = recipe_of_boil(recipe, boil)
         minutes = number(boiled.process, "boil_time")
-        over = _over(brewing, boil, minutes, ran) or 0.0
+        over = _over(brewing, boil, minutes) or 0.0
         if over:
             time = typed(Kind.TIME, minutes + over, ".6g")
             yield InBoil(ChangePart("process", "boil_time", time, AS_BREWED), boil)
-        yield from _additions(boiled, brewing, boil, minutes + over, ran)
+        yield from _additions(boiled, brewing, boil, minutes + over)
 
 
-def _over(brewing: Brewing, boil: int, minutes: float, ran: BoilRan) -> float | None:
+def _over(brewing: Brewing, boil: int, minutes: float) -> float | None:
     """Return by how much a boil was longer than meant; None while it is not over."""
     for state in brewing.states:
         step = state.step
         if step.kind == "flame-out" and step.boil == boil and state.status is Status.DONE:
-            really = ran(brewing, state)
+            really = _ran_by_timer(brewing, state)
             over = 0.0 if really is None else round(really - minutes, 1)
             return over if LATE_MIN <= abs(over) <= LONGEST_OVER_MIN else 0.0
     return None
 
 
-def _additions(
-    boiled: Recipe, brewing: Brewing, boil: int, whole: float, ran: BoilRan
-) -> Iterator[Edit]:
+def _additions(boiled: Recipe, brewing: Brewing, boil: int, whole: float) -> Iterator[Edit]:
     """Yield when things really went into a boil that lasted so long, where that is another time."""
     for state in brewing.states:
         step = state.step
         if state.status is not Status.DONE or step.boil != boil or step.left_min is None:
             continue
-        really = ran(brewing, state)
+        really = _ran_by_timer(brewing, state)
         if really is None:
             continue
         left = min(max(round(whole - really, 1), 0.0), whole)

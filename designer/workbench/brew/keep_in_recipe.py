@@ -12,19 +12,17 @@ from designer.recipe.edits import ChangeRecipe, Edit, Together
 from designer.recipe.named import value_of
 from designer.workbench.brew.as_brewed import (
     AS_BREWED,
-    BoilRan,
     as_brewed,
-    ran_by_timer,
 )
 from designer.workbench.brew.brewing import Brewing
 
 
-def kept_in_recipe(recipe: Recipe, brewing: Brewing, ran: BoilRan = ran_by_timer) -> Edit:
+def kept_in_recipe(recipe: Recipe, brewing: Brewing) -> Edit:
     """Return the edit that makes of a recipe what the brew made of it; empty where that is it.
 
     Lines that the recipe no longer has stay away.
     """
-    made = as_brewed(recipe, brewing, ran)
+    made = as_brewed(recipe, brewing)
     found = edit_between(recipe, made, AS_BREWED)
     plan = tuple(
         ChangeRecipe(name, value_of(made, name), AS_BREWED)

@@ -49,10 +49,6 @@ def is_a_syrup(answer):
     return "one boil" in {each.key for each in answer.no_ways}
 
 
-def is_nearly_the_beer(answer):
-    return any(way.closeness <= 0.5 for way in whole_in_one_boil(answer))
-
-
 @pytest.mark.parametrize(
     ("pot_l", "syrups", "whole", "near"), [(5.0, 13, 11, 10), (7.0, 11, 13, 13), (9.0, 4, 17, 15)]
 )
