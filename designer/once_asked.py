@@ -4,8 +4,12 @@ from __future__ import annotations
 
 import sys
 from importlib.util import find_spec, module_from_spec
+from threading import RLock
 from types import ModuleType
 from typing import Any
+
+_executing = RLock()
+"""A thread that asks while another has the module executed waits until it is whole."""
 
 
 class _OnceAsked(ModuleType):
@@ -15,11 +19,18 @@ class _OnceAsked(ModuleType):
         spec = self.__spec__
         if name.startswith("__") or spec is None or spec.loader is None:
             raise AttributeError(name)
-        self.__class__ = ModuleType  # type: ignore[assignment]
-        published, spec.name = spec.name, self.__name__  # PySide6 names its modules anew
-        spec.loader.exec_module(self)
-        spec.name = published
-        return getattr(self, name)
+        with _executing:
+            if type(self) is _OnceAsked:
+                self.__class__ = _BeingExecuted
+                published, spec.name = spec.name, self.__name__  # PySide6 names its modules anew
+                spec.loader.exec_module(self)
+                spec.name = published
+                self.__class__ = ModuleType  # type: ignore[assignment]
+            return ModuleType.__getattribute__(self, name)
+
+
+class _BeingExecuted(_OnceAsked):
+    """The same while it is executed: what it has not yet is missing to itself, others wait."""
 
 
 def put_off(name: str) -> None:

@@ -1,5 +1,6 @@
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -42,6 +43,17 @@ def test_a_module_is_executed_once_and_not_before_something_of_it_is_asked_for(l
     assert module.LITRES == 23
     put_off(leaflet)
     assert __import__(leaflet).LITRES == 23
+    assert times_read() == 1
+
+
+def test_a_thread_that_asks_meanwhile_gets_the_whole_module(leaflet, tmp_path):
+    slow = LEAFLET.replace("LITRES", "import time; time.sleep(0.2)\nLITRES")
+    (tmp_path / f"{leaflet}.py").write_text(slow)
+    put_off(leaflet)
+    module = __import__(leaflet)
+    with ThreadPoolExecutor(4) as threads:
+        asked = [threads.submit(lambda: module.LITRES) for _ in range(4)]
+        assert [each.result() for each in asked] == [23] * 4
     assert times_read() == 1
 
 

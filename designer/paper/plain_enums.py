@@ -11,10 +11,11 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
-from enum import KEEP, Enum, EnumType, Flag, IntEnum, IntFlag
+from enum import KEEP, Enum, EnumType, Flag, IntFlag
 from typing import Any
 
-KINDS = (Enum, IntEnum, Flag, IntFlag)
+TRIED = (Enum, IntFlag)
+"""Kinds that are tried before any is made plainly: with flags and numbers of their own, without."""
 SAMPLE = [("one", 1), ("also_one", 1), ("four", 4), ("three", 3), ("none", 0), ("two", 2)]
 """Numbers of every sort that Qt has: an alias, one bit, several, none; not in their order."""
 NOT_PLAIN = {"", "mro", "name", "value"}
@@ -27,7 +28,7 @@ made_with_care = EnumType._create_  # type: ignore[attr-defined]
 def make_enums_plainly() -> None:
     """Have enumerations of numbers made plainly from now on, if that comes to the same here."""
     if all(
-        told(_sample(made_with_care, kind)) == told(_sample(made_plainly, kind)) for kind in KINDS
+        told(_sample(made_with_care, kind)) == told(_sample(made_plainly, kind)) for kind in TRIED
     ):
         EnumType._create_ = made_plainly  # type: ignore[attr-defined]
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import builtins
-import linecache
 import sys
 from types import ModuleType
 from typing import Any
@@ -34,19 +33,28 @@ def import_qt() -> None:
     if "PySide6.QtCore" in sys.modules:
         return
     make_enums_plainly()
+    put_off("inspect")  # with which it would look into that source
     own = builtins.__import__
 
     def importing(name: str, *words: Any, **named: Any) -> ModuleType:
         given = dict(zip(("globals", "locals", "fromlist"), words, strict=False)) | named
-        if given.get("fromlist") and (given.get("globals") or {}).get("__name__") == LOADER:
-            own(name)
-            for each in set(PUT_OFF).intersection(given["fromlist"]):
-                put_off(f"{name}.{each}")
-        return own(name, *words, **named)
+        asked = given.get("fromlist") or ()
+        if not asked or (given.get("globals") or {}).get("__name__") != LOADER:
+            return own(name, *words, **named)
+        own(name)
+        for each in set(PUT_OFF).intersection(asked):
+            put_off(f"{name}.{each}")
+        found = own(name, *words, **named)
+        if "feature" in asked and hasattr(found.feature, "_mod_uses_pyside"):
+            found.feature._mod_uses_pyside = _asks_for_no_other_spelling
+        return found
 
     builtins.__import__ = importing
     try:
         import PySide6.QtCore  # noqa: F401
     finally:
         builtins.__import__ = own
-    linecache.clearcache()  # what it has read by then would be kept: 0.2 MB
+
+
+def _asks_for_no_other_spelling(module: ModuleType) -> bool:
+    return False
