@@ -127,7 +127,7 @@ class BeginPage(Page):
         if number not in self._made:
             self._made[number] = door = self._made_door(number)
             door.begun.connect(self.begun)
-            self._around[number] = around = scrolled(door)
+            self._around[number] = around = scrolled(door, self._behind)
             self._behind.addWidget(around)
             door.order_tabs()  # now that it lies in the window
             self._show_behind(self.doors.checkedId())

@@ -31,9 +31,13 @@ def heading(text: str) -> QLabel:
     return label
 
 
-def scrolled(content: QWidget) -> QScrollArea:
-    """Return a column that scrolls when it is taller than the window."""
-    area = QScrollArea()
+def scrolled(content: QWidget, parent: QWidget | None = None) -> QScrollArea:
+    """Return a column that scrolls when it is taller than the window.
+
+    With a style sheet each widget is polished anew at each new parent of what it lies in: what is
+    put together later is made soonest in its place, within a `parent`.
+    """
+    area = QScrollArea(parent)
     own_viewport(area)
     area.setWidget(content)
     area.setWidgetResizable(True)
