@@ -208,3 +208,20 @@ def test_a_start_without_brews_is_as_wide_as_was_believed():
     assert found.start == found.known
     half = math.log(found.start.high / found.start.value)
     assert half == pytest.approx(PRIORS[Figure.EVAPORATION].half_width, rel=1e-6)
+
+
+def test_what_is_no_ratio_moves_as_far_up_as_down_and_never_below_nothing():
+    """A normal is symmetric; of litres there are never fewer than none."""
+
+    def known(figure, seen, start, spread):
+        starts = [Start(figure, "it", start)]
+        seens = [Seen(figure, "it", start + seen, spread, "a brew", 0.0)]
+        return next(each for each in learned(seens, starts) if each.subject == "it").known
+
+    up, down = (known(Figure.ATTENUATION, each, 0.75, 0.01) for each in (0.03, -0.03))
+    assert 0.75 < up.value < 0.78
+    assert up.value - 0.75 == pytest.approx(0.75 - down.value)
+    assert up.high - up.value == pytest.approx(up.value - up.low)
+    empty = known(Figure.LEFT_IN_POT, -0.05, 0.05, 0.05)
+    assert empty.low == 0.0
+    assert 0.0 <= empty.value < 0.05
