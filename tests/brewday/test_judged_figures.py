@@ -55,6 +55,11 @@ def sentence_below(statements, number):
     return str(below.value.value) if told else ""
 
 
+def is_memory(value):
+    """Whether it begins empty, to keep what was worked out."""
+    return isinstance(value, ast.Dict) and not value.keys
+
+
 def table_of(module):
     """Yield a line for each figure of a module."""
     statements = ast.parse(Path(module.__file__).read_text("utf-8")).body
@@ -66,7 +71,7 @@ def table_of(module):
                 if one.default is not MISSING:
                     for way, figure in figures_in(one.default, f"{kind.__name__}.{one.name}"):
                         yield f"{way} = {figure}"
-        if isinstance(each, ast.Assign | ast.AnnAssign):
+        if isinstance(each, ast.Assign | ast.AnnAssign) and not is_memory(each.value):
             source = source_in(sentence_below(statements, number), OF_ONE) or of_all
             to = each.targets if isinstance(each, ast.Assign) else [each.target]
             for name in (one.id for all_ in to for one in ast.walk(all_) if hasattr(one, "id")):
