@@ -173,7 +173,7 @@ def test_the_command_writes_one_page_and_says_how_large_it_is(sheet, tmp_path):
     size = round(len(page.encode()) / 1000)
     assert lines == [f"{place}: a page for a phone’s browser, {size} kB."]
     assert '<html lang="de">' in page
-    assert "Getan, weiter" in page
+    assert "Erledigt, weiter" in page
 
 
 def test_pages_of_several_recipes_go_into_a_folder(sheet, tmp_path):
