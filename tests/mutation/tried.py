@@ -10,6 +10,7 @@ All times are those of the processor. A test hangs that takes far more than it t
 """
 
 import gc
+import importlib
 import importlib.machinery
 import os
 import select
@@ -103,6 +104,8 @@ def fate_cold(module: Path, change: Change, tests: Sequence[Seen], here: Path) -
         os.dup2(quiet, 1)
         os.dup2(quiet, 2)
         _load_changed(module, change)
+        if module.name.startswith("test_"):  # else pytest loads it by itself, as a file of tests
+            importlib.import_module(".".join(module.relative_to(here).with_suffix("").parts))
         files = list(dict.fromkeys(str(here / each.test.partition("::")[0]) for each in tests))
         words = ["-x", "-q", "-p", "no:cacheprovider", *LOADED_BEFORE, *files]
         pytest.main(words, plugins=[OnlyThese(tests, pipe)])
