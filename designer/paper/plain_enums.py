@@ -26,8 +26,12 @@ made_with_care = EnumType._create_  # type: ignore[attr-defined]
 
 
 def make_enums_plainly() -> None:
-    """Have enumerations of numbers made plainly from now on, if that comes to the same here."""
-    if all(
+    """Have enumerations of numbers made plainly from now on, if that comes to the same here.
+
+    On Python 3.11 alone: the Qt for Python of later ones (6.12) ends the process with a fault of
+    memory if members are not made by `enum` itself.
+    """
+    if sys.version_info < (3, 12) and all(
         told(_sample(made_with_care, kind)) == told(_sample(made_plainly, kind)) for kind in TRIED
     ):
         EnumType._create_ = made_plainly  # type: ignore[attr-defined]

@@ -118,7 +118,8 @@ def test_the_program_has_them_made_plainly_and_knows_where_they_are_from():
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120)
     told_by_program = done.stdout.splitlines()
-    assert told_by_program[0] == "made_plainly PySide6.QtCore Qt.Key", done.stderr
+    made_by = "made_plainly" if sys.version_info < (3, 12) else "_create_"
+    assert told_by_program[0] == f"{made_by} PySide6.QtCore Qt.Key", done.stderr
     assert told_by_program[1:] == [
         str(pickle.loads(pickle.dumps(QtCore.Qt.AlignmentFlag(0x21)))),
         f"{QtCore.Qt.Key.Key_A!r} True",
