@@ -19,20 +19,12 @@ from hypothesis import settings as hypothesis_settings
 
 from designer import translation
 from tests.active_window import made_active
-from tests.some_cases import EVERY_CASE
 
 # The same examples on every machine, so that a red run can be run again; HOBWORT_OTHER_EXAMPLES=yes
 # draws others, to look further. No test fails for the slowness of a machine.
-for name, same, count in (
-    ("same examples", True, 100 if EVERY_CASE else 50),
-    ("other examples", False, 100),
-):
+for name, same in (("same examples", True), ("other examples", False)):
     hypothesis_settings.register_profile(
-        name,
-        derandomize=same,
-        max_examples=count,
-        deadline=None,
-        suppress_health_check=[HealthCheck.too_slow],
+        name, derandomize=same, deadline=None, suppress_health_check=[HealthCheck.too_slow]
     )
 wants_others = bool(os.environ.get("HOBWORT_OTHER_EXAMPLES"))
 hypothesis_settings.load_profile("other examples" if wants_others else "same examples")
