@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday.findings_safety import hot_water_on_extract
 from designer.brewday.outlook import look_ahead
 from designer.recipe.document import Fermentable, Hop, Recipe
 from designer.recipe.quantity import Quantity, Stage, When
@@ -139,3 +140,27 @@ def test_the_worst_is_said_first(harbour_porter):
     ranks = [order[finding.severity] for finding in found]
     assert ranks == sorted(ranks)
     assert ranks[0] == 0
+
+
+@pytest.mark.parametrize(
+    ("kind", "stage", "kg", "cracks"),
+    [
+        ("dry extract", Stage.FERMENTER, 0.5, True),
+        ("sugar", Stage.DRY_HOP, 0.2, True),
+        ("dry extract", Stage.BOIL, 0.5, False),
+        ("steeping grain", Stage.FERMENTER, 0.5, False),
+        ("dry extract", Stage.FERMENTER, 0.0, False),
+        ("dry extract", Stage.FERMENTER, None, False),
+    ],
+)
+def test_what_is_dissolved_in_hot_water_for_a_glass_is_warned_of_where_there_is_any(
+    harbour_porter, kind, stage, kg, cracks
+):
+    amount = None if kg is None else Quantity(kg, f"{kg} kg")
+    line = Fermentable("Late", kind, amount, When(stage, "its time", 10.0), line_id=77)
+    glass = replace(harbour_porter.fermenter, kind="glass carboy")
+    recipe = replace(harbour_porter, fermenter=glass, fermentables=(line,))
+    found = [each.fix.line_id for each in hot_water_on_extract(recipe, None)]
+    assert found == ([77] if cracks else [])
+    in_bucket = replace(recipe, fermenter=harbour_porter.fermenter)
+    assert not list(hot_water_on_extract(in_bucket, None))
