@@ -11,17 +11,10 @@ from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
 from designer.brewday.explaining.weighed import weighed
 from designer.brewday.measured.readings import By, Measured, Reading
-from designer.library.recipe_file import load
 from designer.recipe.document import PlannedFermenter
 from designer.recipe.kinds import typed
 from designer.recipe.plan import wort_share
 from designer.recipe.quantity import Kind
-from designer.resource_files import resource_path
-
-
-@pytest.fixture(scope="module")
-def porter():
-    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
 
 
 def two_fermenters(recipe):

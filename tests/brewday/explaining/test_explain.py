@@ -14,22 +14,8 @@ from designer.brewday.explaining.asked import (
     Taken,
     TestCode,
 )
-from designer.brewday.explaining.beliefs import beliefs_of
 from designer.brewday.explaining.explain import explained
 from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
-from designer.brewday.outlook import look_ahead
-from designer.library.recipe_file import load
-from designer.resource_files import resource_path
-
-
-@pytest.fixture(scope="module")
-def porter():
-    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
-
-
-@pytest.fixture(scope="module")
-def beliefs(porter):
-    return beliefs_of(look_ahead(porter))
 
 
 @pytest.fixture(scope="module")

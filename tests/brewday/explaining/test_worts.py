@@ -8,28 +8,14 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.explaining.asked import Answer, Asked, GravitySample, Taken, TestCode
-from designer.brewday.explaining.beliefs import beliefs_of
 from designer.brewday.explaining.cure_wort import balanced, own_of, wort_of
 from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.posterior import Weighed
-from designer.brewday.outlook import look_ahead
-from designer.library.recipe_file import load
 from designer.recipe.choices import Bottle
-from designer.resource_files import resource_path
 from designer.wort.extract import extract_for
 
 C = CauseCode
 LOW = GravitySample(1.040, sample_c=20.0)
-
-
-@pytest.fixture(scope="module")
-def porter():
-    return load(resource_path("examples/harbour_lamp_porter.hobwort"))
-
-
-@pytest.fixture(scope="module")
-def beliefs(porter):
-    return beliefs_of(look_ahead(porter))
 
 
 def with_process(recipe, **changed):
