@@ -174,16 +174,22 @@ class BrewPage(Page):
         parts.hang(Part.STOVE, lambda: self.stove)
         parts.hang(Part.READING, self._reading_part)
         parts.hang(Part.FERMENTING, self._fermenting)
-        parts.hang(Part.LOG, lambda: WithMargin(self.log, self.log.refresh, self.log.view))
+        parts.hang(Part.LOG, self._log_part)
         parts.show_part(Part.STOVE)
 
     @cached_property
     def log(self) -> LogPart:
-        """The log of the brew, put together when it is first wanted."""
+        """The log of the brew, put together when it is first wanted, be it to be exported."""
         log = LogPart(self.brew, self)
+        log.hide()  # until its part is shown
         log.note_wanted.connect(self.ask_for_note)
         log.file_made.connect(self.file_made)
         return log
+
+    def _log_part(self) -> WithMargin:
+        part = WithMargin(self.log, self.log.refresh, self.log.view)
+        self.log.show()
+        return part
 
     def _reading_part(self) -> ReadingPart:
         # As with the days after the stove.

@@ -122,3 +122,15 @@ def test_a_note_is_written_by_key_from_the_log_too(qtbot, page, log, kept):
     assert kept.entries()[-1].what is What.NOTE
     assert kept.entries()[-1].values["text"] == "smells of toffee"
     assert page.card.hasFocus()
+
+
+def test_a_log_that_is_exported_from_elsewhere_does_not_lie_over_the_stove(page):
+    """The menu asks for it while another page is shown, and then the stove comes back."""
+    page.hide()
+    log = page.log
+    page.show()
+    assert not log.isVisible()
+    page.show_part(Part.LOG)
+    assert log.isVisible()
+    page.show_part(Part.STOVE)
+    assert not log.isVisible()
