@@ -34,7 +34,6 @@ from designer.brewday.explaining.evidence import (
 )
 from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.hypotheses import chances, hypotheses
-from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
 from designer.brewday.explaining.layers import layer_points, same_layers, ways_layered
 from designer.brewday.measured.readings import By
 from designer.wort.density import gravity_from_plato, plato_from_gravity
@@ -42,12 +41,6 @@ from designer.wort.density import gravity_from_plato, plato_from_gravity
 C, T = CauseCode, TestCode
 TO_95 = stats.norm.ppf(0.95)
 MANY = 64
-
-
-@pytest.fixture(scope="module")
-def kit():
-    extract = ExtractStated(1.7), ExtractStated(0.8, "sugar")
-    return beliefs_of_kit(KitStated(20.0, 1.044, 1.048, 9.0, extract))
 
 
 def sample(shown=1.040, **more):

@@ -15,18 +15,11 @@ from designer.brewday.explaining.corrected import corrected_samples
 from designer.brewday.explaining.drawn import drawn
 from designer.brewday.explaining.explained import CauseCode
 from designer.brewday.explaining.hypotheses import hypotheses
-from designer.brewday.explaining.kit import ExtractStated, KitStated, beliefs_of_kit
 from designer.brewday.explaining.shown import Shown
 from designer.brewday.explaining.weighed import FEW_BREWS, weighed
 
 C = CauseCode
 MANY, STEPS = 64, 4
-
-
-@pytest.fixture(scope="module")
-def kit():
-    extract = ExtractStated(1.7), ExtractStated(0.8, "sugar")
-    return beliefs_of_kit(KitStated(20.0, 1.044, 1.048, 9.0, extract))
 
 
 def sample(shown=1.040, **more):
