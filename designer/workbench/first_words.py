@@ -22,7 +22,8 @@ from designer.wort.colour import srm_from_ebc
 
 _WORD = re.compile(r"[^\W_]+")
 _FIGURE = re.compile(
-    r"(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>%|IBU\b|SRM\b|EBC\b)|\b(?P<gravity>1[.,][01]\d\d)\b",
+    r"(?P<value>\d+(?:[.,]\d+)?)\s*(?P<unit>%|(?:per|pour) ?cent\b|Prozent\b|IBU\b|SRM\b|EBC\b)"
+    r"|\b(?P<gravity>1[.,][01]\d\d)\b",
     re.IGNORECASE,
 )
 _KINDS = {
@@ -30,7 +31,7 @@ _KINDS = {
     "bitterness_ibu": Kind.BITTERNESS,
     "colour_srm": Kind.BEER_COLOUR,
 }
-_UNITS = {"%": "abv_percent", "ibu": "bitterness_ibu", "srm": "colour_srm"}
+_UNITS = {"ibu": "bitterness_ibu", "srm": "colour_srm"}
 _TOO = ("too", "zu", "trop")
 LONGEST_TEXT = 300
 AXES = ("sweetness", "strength", "bitterness", "colour", "hops")
@@ -131,7 +132,7 @@ def _figured(found: Understood, figure: re.Match[str]) -> str:
     elif unit == "ebc":
         found.figures["colour_srm"] = float(srm_from_ebc(value))
     else:
-        found.figures[_UNITS[unit]] = value
+        found.figures[_UNITS.get(unit, "abv_percent")] = value
     return " "
 
 
@@ -142,9 +143,39 @@ def _with_style(spelt: list[tuple[str, str]], found: Understood) -> list[tuple[s
         for start in reversed(range(len(keys) - length + 1)):  # what it is comes last
             name = _style_names().get(tuple(keys[start : start + length]))
             if name is not None and not _is_turned(keys, start):
-                found.style = catalogue.find_style(name)
+                called = tuple(keys[start : start + length])
+                found.style = _nearest(called, catalogue.find_style(name), found.figures)
                 return spelt[:start] + spelt[start + length :]
     return spelt
+
+
+def _nearest(
+    called: tuple[str, ...], usual: StyleEntry | None, figures: dict[str, float]
+) -> StyleEntry | None:
+    """Return the style of which the figures are, where a word stands for several.
+
+    A stout is an Irish one unless more is said; one of 6 % is stronger than those are.
+    """
+    if usual is None or _outside(usual, figures) == 0.0:
+        return usual
+    ends = slice(-len(called), None)
+    alike = [each for each in catalogue.styles() if _name_words(each.name)[ends] == called]
+    if usual not in alike or _name_words(usual.name) == called:
+        return usual
+    return min([usual, *alike], key=lambda each: _outside(each, figures))
+
+
+def _outside(style: StyleEntry, figures: dict[str, float]) -> float:
+    """Return how far figures lie outside a style, in widths of its ranges."""
+    far = 0.0
+    for key, value in figures.items():
+        least, most = getattr(style, key)
+        far += max(least - value, value - most, 0.0) / (most - least)
+    return far
+
+
+def _name_words(name: str) -> tuple[str, ...]:
+    return tuple(_WORD.findall(folded(name)))
 
 
 def _is_turned(keys: list[str], start: int) -> bool:
@@ -161,7 +192,7 @@ def _style_names() -> dict[tuple[str, ...], str]:
     for style in catalogue.styles():
         for called in (style.name, *in_other_languages(style.name)):
             for name in (called, called.split(":")[-1], called.split("(")[0]):
-                names.setdefault(tuple(_WORD.findall(folded(name))), style.name)
+                names.setdefault(_name_words(name), style.name)
     return names
 
 

@@ -136,6 +136,12 @@ def test_a_flavour_that_does_not_belong_into_a_style_is_said():
         ("brown, with nuts and toffee", None, "read as: brown, tasting of nuts and toffee"),
         ("4,5 % porter, 25 IBU", "English Porter", "English Porter, 4.5 %, 25 IBU"),
         ("hoppy IPA", "American IPA", "American IPA, with much scent of hops"),
+        ("stout of about 6 per cent alcohol", "Irish Extra Stout", "Irish Extra Stout, 6 %"),
+        ("Stout mit ungefähr 9 Prozent", "Imperial Stout", "read as: Imperial Stout, 9 %"),
+        ("stout, 4.2 %", "Irish Stout", "read as: Irish Stout, 4.2 %"),
+        ("dry stout around 6 %", "Irish Stout", "read as: Irish Stout, 6 %"),
+        ("bitter of 1.035", "Ordinary Bitter", "read as: Ordinary Bitter, 1.035"),
+        ("porter, low bitterness please", "English Porter", "English Porter, softer than usual"),
     ],
 )
 def test_plain_words_are_read(words, style, said):
