@@ -53,7 +53,6 @@ from designer.window.brew.stove_texts import (
     day_over,
     left_of,
     left_to_do,
-    minute_of_day,
     not_begun,
     planned_rows,
     rows_of,
@@ -454,7 +453,7 @@ class BrewPage(Page):
         )
         on_day = brewing.now.on_day if brewing.now is not None else max(line.starts)
         at = None if brewing.is_over else line.at(now.wall, on_day)
-        self.day.show_day(line, marks_of(schedule, line), minute_of_day(began), at)
+        self.day.show_day(line, marks_of(schedule, line), now_min=at)
 
     # every second
 

@@ -23,6 +23,7 @@ from designer.recipe.quantity import Kind
 from designer.translation import tr
 from designer.units.writing import unit_of
 from designer.window.brew.mark_ring import draw_mark
+from designer.window.brew.stove_texts import clock_text, minute_of_day
 from designer.window.parts.curve import draw_curve
 from designer.window.parts.day_axis import draw_axis
 from designer.window.parts.day_curves import (
@@ -46,6 +47,8 @@ from designer.workbench.day_runs import Run
 
 RING_PX = 17.0
 BESIDE_PX = 108.0
+A_MOMENT_S = 0.001
+"""So that a full minute is not written as the one before, for what was lost in reckoning."""
 PICTURE_SIZE = QSize(1060, 190)
 
 
@@ -95,10 +98,10 @@ class DayNow(QWidget):
         self,
         line: DayAsBrewed,
         marks: tuple[Mark, ...],
-        start_min: int,
+        start_min: int = 0,
         now_min: float | None = None,
     ) -> None:
-        """Show how a day goes that began `start_min` after midnight."""
+        """Show how a day goes, or is to go from `start_min` after midnight on."""
         self.line, self.marks, self.start_min = line, marks, start_min
         planned = max((run.end_min for run in line.planned), default=0.0)
         self.now_min = now_min
@@ -112,19 +115,27 @@ class DayNow(QWidget):
     def in_words(self) -> str:
         """Return the day in words, for a screen reader."""
         said = [
-            f"{clock(self.start_min, run.at_min + each.start_min)} {each.label}"
+            f"{self._clock(run.at_min + each.start_min)} {each.label}"
             for run in self.line.real
             for each in run.day.spans
         ]
         said += [
-            tr(
-                "{clock} {letter} in",
-                clock=clock(self.start_min, each.time_min),
-                letter=each.letter,
-            )
+            tr("{clock} {letter} in", clock=self._clock(each.time_min), letter=each.letter)
             for each in self.marks
         ]
         return ". ".join(said)
+
+    def _clock(self, line_min: float) -> str:
+        """Return what the kitchen clock shows at a place on the line."""
+        if self.line.starts:
+            return clock_text(self.line.wall_at(line_min) + A_MOMENT_S)
+        return clock(self.start_min, line_min)
+
+    def _start_of(self, line_min: float) -> float:
+        """Return at which minute of its day it is where a day begins on the line."""
+        if self.line.starts:
+            return minute_of_day(self.line.wall_at(line_min))
+        return self.start_min
 
     def sizeHint(self) -> QSize:
         return QSize(900, round(grown(self, 74)))
@@ -169,7 +180,7 @@ class DayNow(QWidget):
         scale, letters = self.scale, self._letters
         draw_bands(painter, inks, scale)
         draw_band_texts(painter, inks, scale, letters, self.width(), taken=self._now_box())
-        draw_axis(painter, inks, scale, letters, self.start_min)
+        draw_axis(painter, inks, scale, letters, self._start_of)
         for run in scale.runs:
             draw_volume(painter, inks, scale, run)
         for run in self.line.planned:
@@ -240,7 +251,7 @@ class DayNow(QWidget):
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, self._now_text())
 
     def _now_text(self) -> str:
-        return tr("now {clock}", clock=clock(self.start_min, self.now_min or 0.0))
+        return tr("now {clock}", clock=self._clock(self.now_min or 0.0))
 
     def _now_box(self) -> QRectF:
         """Where the time of now is written; nowhere before the day begins."""

@@ -45,10 +45,10 @@ def clock_text(wall: float) -> str:
     return datetime.fromtimestamp(wall).strftime("%H:%M")
 
 
-def minute_of_day(wall: float) -> int:
-    """Return the minute of the day of an instant, where this machine is."""
+def minute_of_day(wall: float) -> float:
+    """Return how many minutes after midnight an instant is, where this machine is."""
     at = datetime.fromtimestamp(wall)
-    return 60 * at.hour + at.minute
+    return 60 * at.hour + at.minute + at.second / 60 + at.microsecond / 60e6
 
 
 def when_of(step: StoveStep, clock: str) -> str:

@@ -199,7 +199,7 @@ class DayLine(QWidget):
         scale, letters = self.scale, self._letters
         draw_bands(painter, inks, scale)
         draw_band_texts(painter, inks, scale, letters, self.width())
-        draw_axis(painter, inks, scale, letters, self._words.start)
+        draw_axis(painter, inks, scale, letters, lambda _: self._words.start)
         for run in scale.runs:
             draw_volume(painter, inks, scale, run)
         for run in scale.runs:

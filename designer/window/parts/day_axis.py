@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import math
+from collections.abc import Callable, Iterator
 
 from PySide6.QtCore import QPointF, QRectF
 from PySide6.QtGui import QColor, QPainter, QPen
@@ -19,9 +20,13 @@ TICKS_MIN = (5, 10, 15, 30, 60, 120, 240)
 
 
 def draw_axis(
-    painter: QPainter, inks: Inks, scale: DayScale, letters: Lettering, start: int
+    painter: QPainter,
+    inks: Inks,
+    scale: DayScale,
+    letters: Lettering,
+    start_of: Callable[[float], float],
 ) -> None:
-    """Draw the clock; each day begins `start` minutes after midnight."""
+    """Draw the clock; `start_of` says at which minute of its day it is where a day begins."""
     plot, metrics = scale.plot, letters.metrics
     room = 1.6 * letters.width_of("00:00")
     tick = next((t for t in TICKS_MIN if scale.px_per_min * t >= room), 1440)
@@ -30,28 +35,30 @@ def draw_axis(
     for run in scale.runs:
         lane = scale.lane(run)
         painter.drawLine(lane.bottomLeft(), lane.bottomRight())
-    minutes = list(_ticks(scale, start, tick))
+    minutes = list(_ticks(scale, start_of, tick))
     for at, _ in minutes:
         x = scale.x(at)
         painter.drawLine(QPointF(x, bottom), QPointF(x, bottom + 4))
     painter.setPen(QColor(inks.ink_soft))
     following = [*(scale.x(at) for at, _ in minutes[1:]), plot.right() + room]
-    for (at, minute), then in zip(minutes, following, strict=False):  # a short strip may have none
-        text, x = clock(start, minute), scale.x(at)
+    for (at, of_day), then in zip(minutes, following, strict=False):  # a short strip may have none
+        text, x = clock(of_day, 0.0), scale.x(at)
         if then - x >= letters.width_of(text):  # else another day begins upon it
             painter.drawText(QPointF(x - letters.width_of(text) / 2, below), text)
 
 
-def _ticks(scale: DayScale, start: int, tick: int) -> Iterator[tuple[float, int]]:
-    """Yield where on the line a tick stands, and how long after the start of its day it is."""
-    days: dict[float, list[float]] = {}
+def _ticks(
+    scale: DayScale, start_of: Callable[[float], float], tick: int
+) -> Iterator[tuple[float, int]]:
+    """Yield where on the line a tick stands, and at which minute of its day."""
+    lasting: dict[float, float] = {}
     for run in scale.runs:
-        both = (run.clock_min, run.clock_min + float(run.day.total_min))
-        days.setdefault(round(run.at_min - run.clock_min, 6), []).extend(both)
-    for base, ends in days.items():
-        first = int(min(ends))
-        for minute in range(first + (-start - first) % tick, int(max(ends)) + 1, tick):
-            yield base + minute, minute
+        base = round(run.at_min - run.clock_min, 6)
+        lasting[base] = max(lasting.get(base, 0.0), run.clock_min + float(run.day.total_min))
+    for base, lasts in lasting.items():
+        start = start_of(base)
+        for of_day in range(math.ceil(start / tick) * tick, math.floor(start + lasts) + 1, tick):
+            yield base + of_day - start, of_day
 
 
 def draw_scales(

@@ -17,6 +17,7 @@ from designer.workbench.brew.schedule import Schedule
 from designer.workbench.day_runs import Run
 
 _MINUTE_S = 60.0
+_SAME_MIN = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,17 @@ class DayAsBrewed:
         """Return where an instant of the wall clock stands on the line."""
         began, at_min = self.starts.get(on_day, (wall, 0.0))
         return at_min + (wall - began) / _MINUTE_S
+
+    def wall_at(self, line_min: float) -> float:
+        """Return the instant of the wall clock at a place on the line; `starts` may not be empty.
+
+        A place between two days is of the earlier.
+        """
+        days = sorted(self.starts.values(), key=lambda day: day[1])
+        began, at_min = next(
+            (day for day in reversed(days) if day[1] <= line_min + _SAME_MIN), days[0]
+        )
+        return began + (line_min - at_min) * _MINUTE_S
 
 
 def day_as_brewed(
@@ -83,7 +95,7 @@ def _warped(run: Run, schedule: Schedule, began: float, at_min: float) -> Run:
         return clock.minute(run.clock_min + minutes) - begins
 
     day = run.day
-    return replace(run, at_min=at_min + begins, day=_moved(day, moved))
+    return replace(run, at_min=at_min + begins, clock_min=begins, day=_moved(day, moved))
 
 
 def _moved(day: Day, moved: Callable[[float], float]) -> Day:

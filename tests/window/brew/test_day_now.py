@@ -1,6 +1,7 @@
 """The day line of the page: now, the letters, and the curves as the day goes."""
 
 import re
+from datetime import datetime
 
 import pytest
 
@@ -46,6 +47,23 @@ def test_now_moves_with_the_minutes_and_the_day_grows_when_one_is_late(qtbot, pa
     assert abs(page.day.line.real[-1].end_min - (ends + 45.0)) < 0.1
     assert abs(page.day.line.planned[-1].end_min - ends) < 0.1
     assert any(each.startswith("now ") for each in written())
+
+
+def test_now_and_the_axis_are_told_by_the_clock_of_the_kitchen(qtbot, page, clock, written):
+    clock.go_on(60.0 - clock.now().wall % 60.0 + 50.0)  # a brew begun late in its minute
+    page.do()
+    qtbot.waitUntil(lambda: page.day.now_min is not None)
+    for seconds in (5.0, 10.0, 35.0, 11 * 60.0):
+        clock.go_on(seconds)
+        page._tick()
+        page._show_brew(page.brew.brewing)
+        at = page.day.line.at(clock.now().wall)
+        qtbot.waitUntil(lambda at=at: abs(page.day.now_min - at) < 1e-6)
+        assert f"now {datetime.fromtimestamp(clock.now().wall):%H:%M}" in written()
+    began = datetime.fromtimestamp(page.brew.brewing.began.wall)
+    ticks = [each for each in written() if re.fullmatch(r"\d\d:\d\d", each)]
+    first = -(-(began.minute * 60 + began.second) // 600) * 10  # the next full ten minutes
+    assert ticks[0] == f"{(began.hour + first // 60) % 24:02d}:{first % 60:02d}"
 
 
 def test_a_screen_reader_is_told_when_each_stage_begins(page):

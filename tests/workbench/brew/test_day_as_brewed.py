@@ -1,5 +1,7 @@
 """The curves of the day go as the day goes: late where one is late, and on the boil's own clock."""
 
+from dataclasses import replace
+
 import pytest
 
 from designer.brewday.outlook import look_ahead
@@ -71,3 +73,14 @@ def test_each_letter_stands_where_it_went_in_or_will(porter, outlook, steps):
     planned = planned_marks(steps, line.planned)
     for mark, meant in zip(marks, planned, strict=True):
         assert mark.time_min - meant.time_min == pytest.approx(20.0, abs=0.1)
+
+
+def test_a_place_on_the_line_is_an_instant_of_its_own_day(porter, outlook, steps):
+    line, _, clock = line_of(porter, outlook, steps, 0.0)
+    now = clock.now().wall
+    assert line.wall_at(line.at(now)) == pytest.approx(now, abs=1e-3)
+    next_day = now + 20 * 3600.0
+    both = replace(line, starts={**line.starts, 1: (next_day, 200.0)})
+    assert both.wall_at(215.0) == pytest.approx(next_day + 15 * 60.0, abs=1e-3)
+    assert both.wall_at(200.0) == pytest.approx(next_day, abs=1e-3)
+    assert both.wall_at(line.at(now)) == pytest.approx(now, abs=1e-3)
