@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
@@ -23,7 +22,7 @@ from designer.recipe.message import say
 from designer.recipe.quantity import Kind
 from designer.translation import named, tr, trn
 from designer.window.parts.display_format import DisplayFormat
-from designer.window.parts.eliding import ElidedButton, ElidedField, ElidedLabel
+from designer.window.parts.eliding import ElidedButton, ElidedField, ShortenedLabel
 from designer.window.parts.plain_text import tip
 from designer.window.parts.turn_button import TurnButton
 from designer.window.session.open_recipe import UNNAMED, OpenRecipe
@@ -32,12 +31,46 @@ if TYPE_CHECKING:
     from designer.brewday.results import Glimpse, Outlook
 
 
-NAME_PX, SHORT_NAME_PX, STYLE_PX, STATE_PX, GAPS_PX = 160, 90, 120, 94, 110
-"""Least widths of name, style and state, and the room between all there is."""
-SHORT_STYLE_PX = 60
-"""Where room is short, name and style give way down to their short widths before the state does."""
-NAME_FRAME_PX, MOST_BEYOND_PX = 18, 120
-"""Round the name; what name and state can each have beyond that before anything gives way."""
+NAME_FRAME_PX, MOST_NAME_PX, STYLE_PX = 22, 224, 120
+"""Round the name; what a long one has room for before anything gives way; the style beside it."""
+ROUND_PX, GAP_PX = 42, 6
+"""Round all there is, and beside each."""
+BESIDE_PAGES_PX, BESIDE_TIGHT_PX = 16, 8
+"""Left and right of the buttons of the pages."""
+TIGHT = "QPushButton { padding: 5px 7px; } QPushButton:focus { padding: 4px 6px; }"
+SAVED_PX = 14
+"""How the buttons of the pages are where room is short; how much narrower each of them then is."""
+
+
+class _Room(NamedTuple):
+    """What the header shows, and how much of it, where it has a certain room.
+
+    `extras` are the size of the batch and the label of the style, `menu` the buttons for what is in
+    the menus too. Of a name that is longer so many `letters` are read; 0 for as many as it has.
+    """
+
+    extras: bool = False
+    tight: bool = True
+    menu: bool = False
+    style_px: int = 0
+    letters: int = 16
+    state_whole: bool = True
+    pages_whole: bool = True
+
+
+ROOMS = (
+    _Room(extras=True, tight=False, menu=True, style_px=STYLE_PX, letters=0),
+    _Room(tight=False, menu=True, style_px=STYLE_PX, letters=0),
+    _Room(menu=True, style_px=STYLE_PX, letters=0),
+    _Room(style_px=STYLE_PX, letters=0),
+    _Room(style_px=90),
+    _Room(style_px=90, state_whole=False),
+    _Room(),
+    _Room(state_whole=False),
+    _Room(state_whole=False, letters=10),
+    _Room(state_whole=False, letters=10, pages_whole=False),
+)
+"""From a wide window to a narrow one: what is told elsewhere gives way first, the pages last."""
 
 
 class Header(QWidget):
@@ -58,6 +91,7 @@ class Header(QWidget):
         self.setObjectName("header")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._opened, self._display = opened, display
+        self._wants_style = self._is_tight = False
         self.name = self._name_field()
         self.program = self._program_name()
         self.batch = QLabel()
@@ -66,7 +100,8 @@ class Header(QWidget):
         self.style_name = QLabel(tr("Style"))
         self.style_name.setObjectName("soft")
         self.style_name.setBuddy(self.style_field)
-        self.state = ElidedLabel()
+        self.state = ShortenedLabel()
+        self.state.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.state.setObjectName("soft")
         self.untaken = QLabel()
         self.untaken.setObjectName("notTaken")
@@ -108,7 +143,6 @@ class Header(QWidget):
         font = field.font()
         font.setPointSizeF(1.35 * font.pointSizeF())
         field.setFont(font)
-        field.setMinimumWidth(NAME_PX)
         return field
 
     def _style_field(self) -> ElidedField:
@@ -132,6 +166,7 @@ class Header(QWidget):
         field.setToolTip(f"{drawn}\n{STYLE_NUMBERS}")
         field.setMaximumWidth(200)
         field.suggests = "styles"
+        field.editingFinished.connect(self._yield_room)
         return field
 
     def _follow_opened(self) -> None:
@@ -142,38 +177,86 @@ class Header(QWidget):
             each.setVisible(is_open)
         self._yield_room()
 
+    def begin_style(self) -> None:
+        """Let the style be typed, also where it has given way to the rest."""
+        self._wants_style = True
+        self._yield_room()
+        self._wants_style = False
+        self.style_field.setFocus()
+
     def _yield_room(self) -> None:
-        """Where room is short, what is told elsewhere too gives way to the pages."""
-        told_elsewhere, in_the_menu = (self.batch, self.style_name), (self.new, self.print)
-        always = (*self.page_buttons.buttons(), self.undo, self.redo)
-        left = self.width() - NAME_PX - STYLE_PX - STATE_PX - GAPS_PX - _widths(always)
-        is_roomy = left >= _widths(in_the_menu)
-        is_wide = left - self._wanted_beyond() >= _widths((*in_the_menu, *told_elsewhere))
-        spare = left - (_widths(in_the_menu) if is_roomy else 0)
-        spare -= _widths(told_elsewhere) if is_wide else 0
-        wanted = min(self._state_px(), STATE_PX + min(max(spare, 0), MOST_BEYOND_PX))
-        short = NAME_PX - SHORT_NAME_PX + STYLE_PX - SHORT_STYLE_PX
-        self.state.setMinimumWidth(wanted if left + short >= 0 else 0)
+        """Show what there is room for."""
+        is_open, field = self._opened.is_open, self.style_field
+        rooms = list(ROOMS)
+        if self._wants_style or field.hasFocus() or field.property("refused"):
+            rooms = [each._replace(style_px=max(each.style_px, 60)) for each in rooms]
+        room = next((each for each in rooms if self._wanted_px(each) <= self.width()), None)
+        has_room, room = room is not None, room or rooms[-1]
+        for extra in (self.batch, self.style_name):
+            extra.setVisible(room.extras and is_open)
+        for button in (self.new, self.print):
+            button.setVisible(room.menu)
+        field.setVisible(bool(room.style_px) and is_open)
+        field.setMinimumWidth(room.style_px)
+        self.name.setMinimumWidth(self._name_px(room))
+        self.state.setMinimumWidth(self._state_px(room) if has_room else 0)
+        self._size_pages(tight=room.tight, whole=room.pages_whole)
         layout = self.layout()
         assert isinstance(layout, QGridLayout)
-        right = 4 if is_roomy else 1
-        layout.setColumnStretch(2, right if self._opened.is_open else 6)  # no name needs room then
-        for each in told_elsewhere:
-            each.setVisible(is_wide and self._opened.is_open)
-        for button in in_the_menu:
-            button.setVisible(is_roomy)
-        self.name.setMinimumWidth(NAME_PX if is_roomy else SHORT_NAME_PX)
+        right = 4 if room.menu else 1
+        layout.setColumnStretch(2, right if is_open else 6)  # no name needs room then
         layout.activate()
 
-    def _wanted_beyond(self) -> int:
-        """How much more than their least widths name and state want, to be read in full."""
-        name = self.name.fontMetrics().horizontalAdvance(self.name.text()) + NAME_FRAME_PX
-        wants = ((name, NAME_PX), (self._state_px(), STATE_PX))
-        return sum(min(max(wanted - least, 0), MOST_BEYOND_PX) for wanted, least in wants)
+    def _wanted_px(self, room: _Room) -> int:
+        """How wide all that is shown in a room is, with nothing cut."""
+        is_open = self._opened.is_open
+        whole: list[QWidget] = [self.undo, self.redo]
+        whole += [each for each in (self.untaken, self.unkept) if not each.isHidden()]
+        whole += [self.new, self.print] if room.menu else []
+        whole += [self.batch, self.style_name] if room.extras and is_open else []
+        whole += [] if is_open else [self.program]
+        widths = [each.sizeHint().width() for each in whole]
+        widths += [self._pages_px(room), self._state_px(room)]
+        if is_open:
+            widths += [self._name_px(room), *([room.style_px] if room.style_px else [])]
+        gaps = len(widths) - 1 + len(self.page_buttons.buttons())
+        beside = 0 if room.tight else 2 * (BESIDE_PAGES_PX - BESIDE_TIGHT_PX)
+        return ROUND_PX + beside + sum(widths) + GAP_PX * gaps
 
-    def _state_px(self) -> int:
-        """How wide the state is, said whole; its hint would be no less than its least width."""
-        return self.state.fontMetrics().horizontalAdvance(self.state.text()) + 1
+    def _name_px(self, room: _Room) -> int:
+        """How much of the name is to be read at least."""
+        name, metrics = self.name.text() or self.name.placeholderText(), self.name.fontMetrics()
+        whole = min(metrics.horizontalAdvance(name) + NAME_FRAME_PX, MOST_NAME_PX)
+        if not room.letters:
+            return whole
+        least = metrics.horizontalAdvance(f"{name[: room.letters]}…") + NAME_FRAME_PX
+        return min(whole, least)
+
+    def _state_px(self, room: _Room) -> int:
+        """How wide the state is, or would be while one types: no page moves for a draft."""
+        said = self.state.least_px(whole=room.state_whole)
+        if not self._opened.is_open:
+            return said
+        kept = tr("draft kept")
+        usual = tr("unsaved, {kept}", kept=kept) if room.state_whole else kept
+        return max(said, self.state.fontMetrics().horizontalAdvance(usual) + 1)
+
+    def _pages_px(self, room: _Room) -> int:
+        """How wide the buttons of the pages are."""
+        buttons, whole = self.page_buttons.buttons(), room.pages_whole
+        hints = [each.sizeHint() if whole else each.minimumSizeHint() for each in buttons]
+        saved = len(buttons) * SAVED_PX * (room.tight - self._is_tight)
+        return sum(each.width() for each in hints) - saved
+
+    def _size_pages(self, *, tight: bool, whole: bool) -> None:
+        """Have the buttons of the pages as wide as they come or less so, their words `whole`."""
+        for button in self.page_buttons.buttons():
+            if tight is not self._is_tight:
+                button.setStyleSheet(TIGHT if tight else "")
+            button.setMinimumWidth(button.sizeHint().width() if whole else 0)
+        self._is_tight = tight
+        beside = BESIDE_TIGHT_PX if tight else BESIDE_PAGES_PX
+        self._pages_row.setContentsMargins(beside, 0, beside, 0)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
@@ -219,9 +302,8 @@ class Header(QWidget):
         return left
 
     def _middle(self, pages: tuple[str, ...]) -> QHBoxLayout:
-        middle = QHBoxLayout()
+        self._pages_row = middle = QHBoxLayout()
         middle.setSpacing(4)
-        middle.setContentsMargins(16, 0, 16, 0)
         for number, page in enumerate(pages):
             button = ElidedButton(tr(page))
             button.setObjectName("pageButton")
@@ -263,21 +345,25 @@ class Header(QWidget):
 
         While nothing is open, that; at the stove what became `of_brew`, whose log it is.
         """
+        shorter = ""
         if of_brew:
             text = of_brew
         elif not opened.is_open:
             text = kept
         elif opened.unsaved:
             text = tr("unsaved, {kept}", kept=kept) if kept else tr("unsaved changes")
+            shorter = kept
         elif opened.path is not None and not opened.file_trouble:
             text = tr("saved")
         elif opened.file_trouble:
-            trouble = tr(opened.file_trouble)
+            shorter = trouble = tr(opened.file_trouble)
             text = tr("{kept}, {trouble}", kept=kept, trouble=trouble) if kept else trouble
+        elif kept:
+            text = kept
         else:
-            text = kept or tr("not in a file yet")
+            text, shorter = tr("not in a file yet"), tr("no file yet")
         if text != self.state.text():
-            self.state.setText(text)
+            self.state.say(text, shorter or text)
             self._yield_room()
         where = tip(str(opened.path)) if opened.path is not None else ""
         if where != self.state.toolTip():
@@ -304,8 +390,3 @@ class Header(QWidget):
         )
         self.untaken.setToolTip("\n".join(untaken))
         self.untaken.setVisible(bool(untaken))
-
-
-def _widths(widgets: Iterable[QWidget]) -> int:
-    """Return how wide widgets are beside each other, with nothing cut."""
-    return sum(each.sizeHint().width() for each in widgets)

@@ -3,7 +3,11 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication
 
+from designer.recipe.edits import ChangeRecipe
+from designer.recipe.message import say
 from tests.stories.acts import press, type_over
+
+RENAMED = say("rename", "rename the recipe")
 
 
 def test_the_batch_size_follows_the_top_up_mark_in_the_units_that_are_shown(qtbot, window):
@@ -60,3 +64,44 @@ def test_before_name_or_state_are_cut_size_and_label_give_way(qtbot, window):
         assert not (is_cut and header.batch.isVisible()), width
         seen.add(header.batch.isVisible())
     assert seen == {True, False}
+
+
+def narrowed(qtbot, window, width):
+    window.setMinimumWidth(0)  # letters of some typefaces are wider than those of the tests
+    window.resize(width, 600)
+    qtbot.waitUntil(lambda: window.header.width() == width)
+    return window.header
+
+
+def test_a_narrow_header_has_most_of_the_name_and_says_what_holds_it_in_fewer_words(qtbot, window):
+    window.opened.make(ChangeRecipe("name", "Harbour Lamp Porter for the winter", RENAMED))
+    states, styles = [], []
+    for width in range(1280, 520, -40):
+        header = narrowed(qtbot, window, width)
+        header.say_state(window.opened, "draft kept")
+        assert header.name.shown_text().startswith("Harbour Lamp Por"), width
+        states.append(header.state.shown_text())
+        styles.append(header.style_field.isVisible())
+    assert set(states) == {"unsaved, draft kept", "draft kept"}
+    assert styles == sorted(styles, reverse=True)
+    assert not all(styles)
+
+
+def test_a_style_that_gave_way_comes_back_for_whoever_looks_for_it(qtbot, window):
+    header = narrowed(qtbot, window, 560)
+    assert not header.style_field.isVisible()
+    header.begin_style()
+    assert header.style_field.hasFocus()
+    assert header.style_field.isVisible()
+    qtbot.keyClick(header.style_field, Qt.Key.Key_Tab)
+    assert not header.style_field.isVisible()
+
+
+def test_no_page_moves_while_a_draft_is_kept(qtbot, window):
+    for width in (800, 1024, 1280):
+        header = narrowed(qtbot, window, width)
+        places = set()
+        for kept in ("", "keeping…", "draft kept"):
+            header.say_state(window.opened, kept)
+            places.add(tuple(each.x() for each in header.page_buttons.buttons()))
+        assert len(places) == 1, width

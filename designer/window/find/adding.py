@@ -37,6 +37,6 @@ def add(window: PagedWindow, part: str, row: Entry) -> None:
     elif part == "styles":
         change = ChangeRecipe("style", row.name, say("change-style", "change style"))
         window.opened.make(change)
-        window.header.style_field.setFocus()
+        window.header.begin_style()
     else:
         compose.add_named(part, row.name)

@@ -117,7 +117,7 @@ def _go_to(window: PagedWindow, place: Place) -> None:
         window.header.name.setFocus()
         window.header.name.selectAll()
     elif place.of == "style":
-        window.header.style_field.setFocus()
+        window.header.begin_style()
         window.header.style_field.selectAll()
     else:
         window.show_page(window.page_names.index(COMPOSE))

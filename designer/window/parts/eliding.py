@@ -118,6 +118,31 @@ class ElidedLabel(QLabel):
         return super().event(event)
 
 
+class ShortenedLabel(ElidedLabel):
+    """A line that says the same in fewer words where it has no room for all of them."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__("", parent)
+        self._shorter = ""
+
+    def say(self, text: str, shorter: str) -> None:
+        """Say this, or where that has no room what is shorter; pointed at, always all of it."""
+        self._shorter = shorter
+        self.setText(text)
+
+    def least_px(self, *, whole: bool) -> int:
+        """Return how wide the words are, all of them or the fewer; a hint may be wider."""
+        text = self.text() if whole else self._shorter
+        return self.fontMetrics().horizontalAdvance(text) + 1
+
+    def shown_text(self) -> str:
+        """Return what is seen of the words."""
+        metrics, room = self.fontMetrics(), self.contentsRect().width()
+        if metrics.horizontalAdvance(self.text()) <= room:
+            return self.text()
+        return metrics.elidedText(self._shorter, self.side, room)
+
+
 class ElidedField(TextField):
     """A field that is not typed in shows by … that its text is longer than it."""
 
