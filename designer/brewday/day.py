@@ -39,13 +39,23 @@ def tried(recipe: Recipe, like: Began | None = None) -> Day:
 
     It has neither moments nor additions; all else is as `brew` tells it. `like` is what the recipe
     began with that this one was changed from: where the change does nothing before the pot is
-    cooled, the day goes on from there.
+    cooled, the day goes on from there, and it is run once, however often it is asked for.
     """
-    given = gather(recipe, Nominal())
     paused = None if like is None else like.paused
-    if isinstance(paused, Paused) and like is not None and alike_until_cooled(like.given, given):
-        run = paused.gone_on(given, schedule(given))
-        return _from_cooled(recipe, run, paused.hot)
+    if like is None or not isinstance(paused, Paused):
+        return _tried_alone(recipe, gather(recipe, Nominal()))
+    day = paused.day_tried(recipe)
+    if day is None:
+        given = gather(recipe, Nominal())
+        if alike_until_cooled(like.given, given):
+            day = _from_cooled(recipe, paused.gone_on(given, schedule(given)), paused.hot)
+        else:
+            day = _tried_alone(recipe, given)
+        paused.keep_tried(recipe, day)
+    return day
+
+
+def _tried_alone(recipe: Recipe, given: Inputs) -> Day:
     run = _started(given, Tried, noting=True)
     return _from_cooled(recipe, run, _until_cooled(run))
 
@@ -157,8 +167,11 @@ class _BoilWatched(Run):
 def fullest_boiling_l(recipe: Recipe, like: Began | None = None) -> float:
     """Return the most that the boiling pot holds, litres hot; the day ends at flame-out.
 
-    `like` is what a recipe began with that this one is like, see `of_a_like_recipe`.
+    `like` is what a recipe began with that this one is like, see `of_a_like_recipe`; if that was a
+    plain day this one is `tried`, for so it will be if it is that of a cure.
     """
+    if _is_tried(like):
+        return float(tried(recipe, like).pot.fullest_boiling_l)
     run = _started(_given(recipe, like), _BoilWatched)
     _to_the_boil(run)
     boil(run, run.plan.boil_late, run.plan.boil_hops)
@@ -170,8 +183,10 @@ def mixed_c(recipe: Recipe, like: Began | None = None) -> float:
     """Return the temperature in °C in the filled fermenter; the day ends there, without notes.
 
     `like` is what a recipe began with that differs in nothing but what of its top-up is frozen: its
-    pot comes to be cooled with the same in it.
+    pot comes to be cooled with the same in it. See `fullest_boiling_l`.
     """
+    if _is_tried(like):
+        return float(tried(recipe, like).fermenter.mixed_c)
     run = _started(_given(recipe, like))
     if like is None:
         _to_the_cooling(run)
@@ -182,7 +197,13 @@ def mixed_c(recipe: Recipe, like: Began | None = None) -> float:
 
 def beer_of(recipe: Recipe, like: Began | None = None) -> Beer:
     """Return the beer of a plain day; for `like` see `fullest_boiling_l`."""
+    if _is_tried(like):
+        return tried(recipe, like).beer
     return _run_through(recipe, _started(_given(recipe, like))).beer
+
+
+def _is_tried(like: Began | None) -> bool:
+    return like is not None and isinstance(like.paused, Paused)
 
 
 def _given(recipe: Recipe, like: Began | None) -> Inputs:

@@ -2,18 +2,23 @@
 
 A cure is tried by running the day after it. Most of what is looked at then does not hang on the
 time line, and what is frozen of a top-up, or how far it is filled up, does nothing to the pot until
-that is cooled: there the plain day has been kept, `Paused`, and such a cure goes on from it.
+that is cooled: there the plain day has been kept, `Paused`, and such a cure goes on from it. Who
+seeks a cure runs the day after it, and so does who looks whether it may be offered: the days that
+were tried are kept with the one they were changed from.
 """
 
 from __future__ import annotations
 
 from copy import copy
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
+from typing import NamedTuple
 
 from designer.brewday.inputs import Inputs
-from designer.brewday.results import Hot
+from designer.brewday.results import Day, Hot
 from designer.brewday.run import Run
 from designer.brewday.schedule import Schedule
+from designer.recipe.document import Recipe
+from designer.recipe.edits import all_lists
 from designer.wort.numeric import Numeric
 
 FROM_COOLING_ON = frozenset(
@@ -62,12 +67,21 @@ class Tried(Run):
         """Keep nothing."""
 
 
+class _DayTried(NamedTuple):
+    """A recipe, the ids of its lines, which no comparison of recipes looks at, and its day."""
+
+    recipe: Recipe
+    line_ids: tuple[int, ...]
+    day: Day
+
+
 @dataclass(frozen=True, slots=True)
 class Paused:
     """A plain day whose pot is to be cooled now; `gone_on` leaves it as it is."""
 
     run: Run
     hot: Hot
+    _tried: list[_DayTried] = field(default_factory=list, init=False, repr=False, compare=False)
 
     @staticmethod
     def of(run: Run, hot: Hot) -> Paused:
@@ -81,6 +95,19 @@ class Paused:
         run = Tried(given, plan, self.run.noting, self.run.clock)
         _bring_to(run, self.run)
         return run
+
+    def day_tried(self, recipe: Recipe) -> Day | None:
+        """Return the day of a changed recipe, None where it was not tried before."""
+        known = (each.day for each in self._tried if each[:2] == (recipe, _ids(recipe)))
+        return next(known, None)
+
+    def keep_tried(self, recipe: Recipe, day: Day) -> None:
+        """Keep the day of a changed recipe."""
+        self._tried.append(_DayTried(recipe, _ids(recipe), day))
+
+
+def _ids(recipe: Recipe) -> tuple[int, ...]:
+    return tuple(line.line_id for lines in all_lists(recipe) for line in lines)
 
 
 def _bring_to(run: Run, there: Run) -> None:

@@ -59,7 +59,8 @@ def test_a_change_that_is_tried_tells_what_a_day_of_its_own_tells(harbour_porter
     wanted = replace(brew(changed), **TIME_LINE)
     assert wanted != replace(brew(harbour_porter), **TIME_LINE)
     assert tried(changed, began) == wanted
-    assert tried(changed, began) == wanted, "the day that is kept has been changed"
+    again = replace(changed, name="The same, called otherwise")
+    assert tried(again, began) == wanted, "the day that is kept has been changed"
     assert tried(changed) == wanted
 
 
@@ -94,7 +95,23 @@ def test_a_finding_that_is_only_looked_for_has_no_cure_sought(harbour_porter, mo
     runs = []
     run_through = days._until_cooled
     monkeypatch.setattr(days, "_until_cooled", lambda run: runs.append(run) or run_through(run))
+    day = brew(harbour_porter)
+    runs.clear()
     found = findings(harbour_porter, day)
     cures = [each for each in found if each.fix is not None]
-    assert len(runs) <= len(cures) + 1  # each tried once, and the gain of late extract
+    assert 0 < len(runs) <= len(cures)  # one for each, be it sought, looked at or told with
     assert isinstance(day, Day)
+
+
+def test_a_changed_recipe_is_run_once_and_told_from_one_whose_lines_are_others(harbour_porter):
+    began = brew(harbour_porter).began
+    changed = FROM_THE_START["water"](harbour_porter)
+    first = tried(changed, began)
+    assert tried(FROM_THE_START["water"](harbour_porter), began) is first
+    ids = {each.line_id for each in (*changed.fermentables, *changed.hops)}
+    assert set(first.gives) == ids
+    numbered = replace(
+        changed, hops=tuple(replace(each, line_id=each.line_id + 100) for each in changed.hops)
+    )
+    assert numbered == changed
+    assert set(tried(numbered, began).gives) != ids
