@@ -16,6 +16,7 @@ from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 
 POUND_KG, US_GALLON_L, UK_GALLON_L = 0.45359237, 3.785411784, 4.54609
+"""By definition."""
 _VOLUMES = {"L": 1.0, "gal": US_GALLON_L, "imp gal": UK_GALLON_L}
 _OTHER_MASS = {"kg": "lb", "lb": "kg"}
 _MASSES = {"kg": 1.0, "g": 0.001, "lb": POUND_KG}

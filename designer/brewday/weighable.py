@@ -10,6 +10,7 @@ from designer.recipe.quantity import Kind, Quantity
 
 KG_PER_LB, KG_PER_OZ = 0.45359237, 0.028349523125
 L_PER_GAL = 3.785411784
+"""All three by definition."""
 US_MASSES, US_VOLUMES = ("lb", "lbs", "oz"), ("gal", "gals", "qt", "qts")
 GRAM = 0.001
 FINE = 0.2

@@ -1,11 +1,12 @@
-"""Every figure that readings are judged by, in tables that were agreed: none moves unnoticed.
+"""Every figure that the day and its readings are judged by, in agreed tables: none moves unnoticed.
 
 How often a cause is behind an odd reading, how large it is, what a test shows, how long a beer is
 left: most of it is judgement, and nothing outside could say whether 0.85 or 0.9 is right. So it
 stands twice, in the code and in a table, with what the sentence below it, or else its module, calls
-its source; nothing where neither names one, as for steps and numbers of draws of a search. What is
-taken where nobody told another stands there too. `--update-golden` writes the tables anew: read the
-difference like code, and say in the commit why a figure changed.
+its source; nothing where neither names one, as for steps and numbers of draws of a search. A doubt
+and a forecast tell their own. What is taken where nobody told another stands there too.
+`--update-golden` writes the tables anew: read the difference like code, and say in the commit why a
+figure changed.
 """
 
 import ast
@@ -13,33 +14,44 @@ import importlib
 import pkgutil
 from collections.abc import Mapping
 from dataclasses import MISSING, fields, is_dataclass
+from math import inf
 from pathlib import Path
 
 import pytest
 
-from designer.brewday import explaining, fermenting, learning, measured, packaging
+from designer import brewday
+from designer.brewday import explaining, fermenting, first, learning, measured, packaging
 
 GOLDEN = Path(__file__).parents[1] / "golden"
-PACKAGES = (explaining, measured, learning, fermenting, packaging)
+PACKAGES = (brewday, first, explaining, measured, learning, fermenting, packaging)
 OF_ALL = ("judgement", "common practice, no source")
 """Sources that a module may name for all its figures; others it names are of its equations."""
 OF_ONE = (*OF_ALL, "from memory", "definition", "guess")
 
 
-def figures_in(value, name):
-    """Yield the figures within a constant, each with the way that leads to it."""
-    if isinstance(value, bool | int | float):
+def figures_in(value, name, told=None):
+    """Yield the figures within a constant, each with the way that leads to it, and its source.
+
+    What has a source of its own is told once, though it stands in several tables.
+    """
+    told = {} if told is None else told
+    if isinstance(source := getattr(value, "source", None), str):
+        if id(value) in told:
+            return
+        told[id(value)] = value
+        yield f"{name}.source", source
+    if isinstance(value, bool | int | float) and abs(value) != inf:
         yield name, f"{value:.12g}" if isinstance(value, float) else str(value)
     elif isinstance(value, Mapping):
         for key, each in value.items():
-            yield from figures_in(each, f"{name}[{key}]")
+            yield from figures_in(each, f"{name}[{key}]", told)
     elif isinstance(value, tuple):
         steps = [f".{each}" for each in getattr(value, "_fields", ())]
         for number, each in enumerate(value):
-            yield from figures_in(each, name + (steps[number] if steps else f"[{number}]"))
+            yield from figures_in(each, name + (steps[number] if steps else f"[{number}]"), told)
     elif is_dataclass(value) and not isinstance(value, type):
         for each in fields(value):
-            yield from figures_in(getattr(value, each.name), f"{name}.{each.name}")
+            yield from figures_in(getattr(value, each.name), f"{name}.{each.name}", told)
 
 
 def source_in(text, sources):
@@ -63,7 +75,7 @@ def is_memory(value):
 def table_of(module):
     """Yield a line for each figure of a module."""
     statements = ast.parse(Path(module.__file__).read_text("utf-8")).body
-    of_all = source_in(module.__doc__, OF_ALL)
+    of_all, told = source_in(module.__doc__, OF_ALL), {}
     for number, each in enumerate(statements):
         if isinstance(each, ast.ClassDef):
             kind = getattr(module, each.name)
@@ -75,8 +87,9 @@ def table_of(module):
             source = source_in(sentence_below(statements, number), OF_ONE) or of_all
             to = each.targets if isinstance(each, ast.Assign) else [each.target]
             for name in (one.id for all_ in to for one in ast.walk(all_) if hasattr(one, "id")):
-                for way, figure in figures_in(getattr(module, name), name):
-                    yield f"{way} = {figure}" + (f"  ({source})" if source else "")
+                for way, figure in figures_in(getattr(module, name), name, told):
+                    own = source and not way.endswith(".source")
+                    yield f"{way} = {figure}" + (f"  ({source})" if own else "")
 
 
 @pytest.mark.parametrize("package", PACKAGES, ids=lambda each: each.__name__.rpartition(".")[2])
