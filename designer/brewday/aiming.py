@@ -18,7 +18,7 @@ from designer.brewday.plan_days import day_alone, planned_outlook
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.brewday.results import Day
 from designer.brewday.search import root
-from designer.brewday.weighable import FINE, US_MASSES, US_VOLUMES, pourable, weighable
+from designer.brewday.weighable import FINE, pourable, weighable
 from designer.recipe.document import Recipe
 from designer.recipe.edits import ChangeLine, ChangePart, Edit, with_amount
 from designer.recipe.fields import facts_of
@@ -27,6 +27,7 @@ from designer.recipe.message import say, within
 from designer.recipe.named import Line, is_locked, lines_of
 from designer.recipe.plan import is_planned
 from designer.recipe.quantity import Kind, Quantity, Stage
+from designer.recipe.systems import is_in_us
 from designer.translation import message
 
 LARGEST_AMOUNT_KG = 50.0
@@ -156,7 +157,7 @@ def _changer(recipe: Recipe, means: Means, wanted: float, aimed_at: Prediction) 
 
         def top_up(amount: float, *, weighed: Quantity | None = None) -> ChangePart:
             filled = typed(Kind.VOLUME, min(amount, high), ".4g")
-            if _is_in(weighed, US_VOLUMES):
+            if weighed is not None and is_in_us(weighed.text):
                 filled = pourable(filled.value, weighed, FINE)
             return ChangePart("process", "top_up_to", filled, text)
 
@@ -165,18 +166,11 @@ def _changer(recipe: Recipe, means: Means, wanted: float, aimed_at: Prediction) 
 
     def weigh(amount: float, *, weighed: Quantity | None = None) -> ChangeLine:
         mass = typed(Kind.MASS, amount)
-        if amount > 0.0 and _is_in(weighed, US_MASSES):
+        if amount > 0.0 and weighed is not None and is_in_us(weighed.text):
             mass = weighable(amount, weighed, FINE)
         return ChangeLine(means.lines, means.line_id, with_amount(line, mass), text)
 
     return weigh
-
-
-def _is_in(amount: Quantity | None, units: tuple[str, ...]) -> bool:
-    """Whether an amount was typed in one of these units: it is then said in them again."""
-    return (
-        amount is not None and amount.text.split()[-1:] != [] and amount.text.split()[-1] in units
-    )
 
 
 def _said(aimed_at: Prediction, wanted: float) -> str:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.systems import is_in_us
 
 KG_PER_LB, KG_PER_OZ = 0.45359237, 0.028349523125
 L_PER_GAL = 3.785411784
 """All three by definition."""
-US_MASSES, US_VOLUMES = ("lb", "lbs", "oz"), ("gal", "gals", "qt", "qts")
 GRAM = 0.001
 FINE = 0.2
 """What a step is divided to where a whole one does not hit."""
@@ -24,7 +24,7 @@ def weighable(kg: float, before: Quantity | None, fineness: float = 1.0) -> Quan
     """
     if not fineness:
         return typed(Kind.MASS, kg, ".9g")
-    if before is not None and before.text.split()[-1:] and before.text.split()[-1] in US_MASSES:
+    if before is not None and is_in_us(before.text):
         return _in_us(kg, fineness)
     step = max(_step_kg(kg) * fineness, GRAM)
     rounded = round(max(round(kg / step), 1) * step, 6)
@@ -51,8 +51,7 @@ def pourable(litres: float, before: Quantity | None, fineness: float = 1.0) -> Q
     """Return a volume near `litres` that a jug shows, in the system of the volume before it."""
     if not fineness:
         return typed(Kind.VOLUME, litres, ".9g")
-    words = before.text.split()[-1:] if before is not None else []
-    if words and words[0] in US_VOLUMES:
+    if before is not None and is_in_us(before.text):
         figure = round(round(litres / L_PER_GAL / (0.05 * fineness)) * 0.05 * fineness, 4)
         return Quantity(figure * L_PER_GAL, f"{figure:g} gal")
     step = 0.1 * fineness

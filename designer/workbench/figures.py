@@ -9,12 +9,12 @@ from designer.brewday.results import Range
 from designer.recipe.kinds import KINDS
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.systems import is_in_us
 from designer.units import ShownUnits, show
 from designer.units.numbers import with_decimal_sign
 from designer.units.piece_words import said_pieces
 from designer.units.quoting import one_line
 from designer.units.scales import to_scale
-from designer.units.systems import is_in_us
 
 PLATO = ("°P", 1)
 """The sign of degrees Plato, and their decimals."""

@@ -20,8 +20,8 @@ from designer.brewday.explaining.cure_recipes import Step
 from designer.brewday.explaining.cure_wort import Wort
 from designer.brewday.explaining.explained import CauseCode, Cure
 from designer.brewday.measured.advice_ahead import extract_to_add, first_amount
-from designer.brewday.measured.advice_levers import step_kg, step_l, stepped_kg, stepped_l, unit_of
-from designer.brewday.weighable import KG_PER_LB, US_MASSES
+from designer.brewday.measured.advice_levers import step_kg, step_l, stepped_kg, stepped_l
+from designer.brewday.weighable import KG_PER_LB
 from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Fermentable
 from designer.recipe.kind_defaults import extract_fraction
@@ -29,6 +29,7 @@ from designer.recipe.kinds import typed
 from designer.recipe.message import Message, in_turn, say
 from designer.recipe.plan import fermenters_of
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.systems import is_in_us
 from designer.wort.water import WATER_KG_PER_L
 
 WORTH_CURING_SG = 0.0015
@@ -136,7 +137,7 @@ def _to_add(wort: Wort, line: Fermentable, solids: float) -> Quantity:
     """Return how much of it: as a scale weighs it, or a whole packet that lands as near."""
     kg = extract_to_add_kg(wort.gravity, wort.litres, wort.wanted, solids)
     like = None if wort.own is None else first_amount(list(wort.own.place.fermentables))
-    us = like is not None and unit_of(like) in US_MASSES
+    us = like is not None and is_in_us(like.text)
     for packet in PACKETS_US_KG if us else PACKETS_KG:
         lands = gravity_with(wort.gravity, wort.litres, packet, solids)
         if abs(lands - wort.wanted) <= PACKET_WITHIN_SG:

@@ -9,11 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, Protocol
 
-from designer.brewday.weighable import KG_PER_LB, KG_PER_OZ, L_PER_GAL, US_MASSES, US_VOLUMES
+from designer.brewday.weighable import KG_PER_LB, KG_PER_OZ, L_PER_GAL
 from designer.recipe.edits import Edit
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message
 from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.systems import is_in_us
 
 Change = Mapping[str, Any]
 """One change as plain values: `lines`, `line_id`, `field` and `to`, or `part`, `field` and `to`, or
@@ -58,12 +59,12 @@ class Lever(Protocol):
 
 def step_l(before: Quantity) -> float:
     """Return a step of a jug, in litres, in the units of the volume before it."""
-    return 0.05 * L_PER_GAL if unit_of(before) in US_VOLUMES else 0.1
+    return 0.05 * L_PER_GAL if is_in_us(before.text) else 0.1
 
 
 def stepped_l(before: Quantity, base_l: float, steps: int) -> Quantity:
     """Return a volume so many steps from another."""
-    if unit_of(before) in US_VOLUMES:
+    if is_in_us(before.text):
         figure = round(base_l / L_PER_GAL + 0.05 * steps, 2)
         return Quantity(figure * L_PER_GAL, f"{figure:g} gal")
     return typed(Kind.VOLUME, round(base_l + 0.1 * steps, 1), ".6g")
@@ -79,7 +80,7 @@ _EXTRACT_STEP_OZ, _HOP_STEP_OZ = 0.5, 0.05
 
 def step_kg(before: Quantity | None, lines: str) -> float:
     """Return a step of a scale, in kilograms, in the units of the mass before it."""
-    if before is not None and unit_of(before) in US_MASSES:
+    if before is not None and is_in_us(before.text):
         return KG_PER_OZ * (_HOP_STEP_OZ if lines == "hops" else _EXTRACT_STEP_OZ)
     return HOP_STEP_KG if lines == "hops" else EXTRACT_STEP_KG
 
@@ -87,9 +88,9 @@ def step_kg(before: Quantity | None, lines: str) -> float:
 def stepped_kg(before: Quantity | None, base_kg: float, steps: int, lines: str) -> Quantity:
     """Return a mass so many steps from another, as it is weighed."""
     step = step_kg(before, lines)
-    if before is not None and unit_of(before) in US_MASSES:
+    if before is not None and is_in_us(before.text):
         ounces = round((base_kg + steps * step) / KG_PER_OZ, 2)
-        if unit_of(before).startswith("lb") and ounces >= 16.0:
+        if ounces >= 16.0 and any(each in before.text.lower() for each in ("lb", "pound")):
             pounds = round(ounces / 16.0, 3)
             return Quantity(pounds * KG_PER_LB, f"{pounds:g} lb")
         return Quantity(ounces * KG_PER_OZ, f"{ounces:g} oz")

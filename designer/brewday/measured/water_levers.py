@@ -13,12 +13,12 @@ from designer.brewday.measured.advice_levers import (
     stepped_l,
     unit_of,
 )
-from designer.brewday.weighable import US_MASSES
 from designer.recipe.edits import ChangePart, Edit, Together
 from designer.recipe.kinds import typed
 from designer.recipe.message import Message, say
 from designer.recipe.plan_edits import InBoil
 from designer.recipe.quantity import Kind, Quantity
+from designer.recipe.systems import is_in_us
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +127,7 @@ class Ice:
         return f"ice:{self.fermenter}"
 
     def _mass(self, steps: int) -> Quantity:
-        if unit_of(self.before) in US_MASSES:
+        if is_in_us(self.before.text):
             return stepped_kg(self.before, self.before.value, 2 * steps, "fermentables")
         kg = round(max(self.before.value + 0.1 * steps, 0.0), 3)
         return typed(Kind.MASS, kg, ".6g", "g" if unit_of(self.before) == "g" else "kg")

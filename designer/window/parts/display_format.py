@@ -17,6 +17,7 @@ from PySide6.QtCore import QLocale
 from designer.recipe.fields import FieldFacts
 from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind, Quantity, When
+from designer.recipe.systems import is_in_us
 from designer.recipe.when_words import said_when
 from designer.translation import isolated, tr
 from designer.units import ShownUnits, read, read_when, show
@@ -25,7 +26,6 @@ from designer.units.numbers import leading_number, normalised, with_decimal_sign
 from designer.units.piece_words import said_pieces
 from designer.units.pint_units import BeingLookedUpError, without_waiting
 from designer.units.scales import to_scale
-from designer.units.systems import is_in_us
 from designer.units.writing import (
     as_read,
     is_bare,

@@ -53,6 +53,8 @@ def test_a_scale_is_read_to_what_is_weighed_on_it():
     assert more.text == "3.425 lb"
     assert more.value == pytest.approx(3.425 * POUND)
     assert stepped_kg(POUNDS, 0.5 * POUND, 2, "fermentables").text == "9 oz"
+    both = Quantity(2.25 * POUND, "2 pounds 4 oz")
+    assert stepped_kg(both, 2.25 * POUND, 1, "fermentables").text == "2.281 lb"
     assert stepped_kg(None, 0.0, 9, "fermentables").value == pytest.approx(0.09)
     assert unit_of(GALLONS) == "gal"
     assert unit_of(Quantity(1.0, "")) == ""
