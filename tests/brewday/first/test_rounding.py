@@ -15,6 +15,7 @@ from designer.brewday.first.rounding import (
     _beyond,
     _bittered,
     _kept_in_shares,
+    _nearer,
     _round,
     _too_full,
     _with_base,
@@ -193,21 +194,31 @@ def test_the_base_is_weighed_for_the_alcohol_that_was_asked_for():
     assert day.beer.abv_percent == pytest.approx(5.5, abs=0.08)
 
 
-def test_a_step_of_the_base_more_or_less_is_taken_where_that_is_within_the_ranges():
-    """Around a gravity that no step hits, the range decides."""
+@pytest.mark.parametrize(
+    ("low", "high", "more"),
+    [(0.0006, 0.0016, 0.025), (-0.0016, -0.0006, -0.025), (-0.0010, 0.0010, 0.0)],
+)
+def test_a_step_of_the_base_more_or_less_is_taken_where_that_is_nearer_to_the_ranges(
+    low, high, more
+):
+    """25 g more of 1.5 kg are about a thousandth of gravity."""
     amounts = begun(aim(original_gravity=None))
     _round(amounts)
     day = _with_base(amounts)
     found, kg = float(day.beer.original_gravity), amounts.base[-1].kg
-    for low, high, more in ((0.0006, 0.0016, 0.025), (-0.0016, -0.0006, -0.025)):
-        bands = {"original_gravity": (found + low, found + high)}
-        narrow = begun(aim(og=found, original_gravity=None, bands=bands))
-        narrow.others, narrow.base, narrow.hops = amounts.others, amounts.base, amounts.hops
-        narrow.water_l, narrow.batch_l = amounts.water_l, amounts.batch_l
-        narrow.base[-1].kg = kg
-        after = _with_base(narrow)
-        assert narrow.base[-1].kg == pytest.approx(kg + more)
-        assert _beyond(narrow, after) < _beyond(narrow, day)
+    bands = {"original_gravity": (found + low, found + high)}
+    amounts.task = replace(amounts.task, aim=replace(amounts.task.aim, bands=bands))
+    after = _nearer(amounts, day)
+    assert amounts.base[-1].kg == pytest.approx(kg + more)
+    assert after == brew(amounts.recipe())
+    assert _beyond(amounts, after) == 0.0
+
+
+def test_no_step_is_taken_off_what_there_is_not():
+    amounts = begun(aim(original_gravity=None, bands={"original_gravity": (1.0, 1.001)}))
+    amounts.base[-1].kg = 0.02
+    _nearer(amounts, brew(amounts.recipe()))
+    assert amounts.base[-1].kg == 0.02
 
 
 @pytest.mark.parametrize("og", [1.040, 1.070])
