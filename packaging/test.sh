@@ -24,6 +24,9 @@ esac
 
 cd "$top" || exit 1
 python="$top/.venv-hobwort/bin/python"
+# Whoever forbids Python to keep what it compiled lets each process that tests and their programs
+# are, some hundred, compile all of it anew.
+unset PYTHONDONTWRITEBYTECODE
 say "running the tests, windows drawn off the screen"
 QT_QPA_PLATFORM=offscreen
 export QT_QPA_PLATFORM

@@ -19,6 +19,7 @@ from hypothesis import settings as hypothesis_settings
 
 from designer import translation
 from tests.active_window import made_active
+from tests.rewritten_once import rewrite_once
 
 # The same examples on every machine, so that a red run can be run again; HOBWORT_OTHER_EXAMPLES=yes
 # draws others, to look further. No test fails for the slowness of a machine.
@@ -65,6 +66,12 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
     terminalreporter.section("seconds of each folder")
     for folder, seconds in times.most_common():
         terminalreporter.write_line(f"{seconds:7.1f} s  {folder}")
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_setupnodes(config: pytest.Config) -> None:
+    """Spare the processes of a run what one can do for all."""
+    rewrite_once(config)
 
 
 def pytest_collection_finish() -> None:
