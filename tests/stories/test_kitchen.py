@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QColor
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from designer.brewday.day import brew
 from designer.window.kitchen.records_view import RecordsView
@@ -66,19 +66,40 @@ def test_the_recipe_s_own_vessels_can_be_kept_and_taken_elsewhere(qtbot, kitchen
 def test_two_readings_give_the_evaporation_and_the_cooling(qtbot, kitchen):
     type_in(qtbot, kitchen, kitchen.pots, 0, "name", "Jam kettle")
     kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
-    kitchen.measured["after"].setText("5.4 L")
-    kitchen.measured["boiled"].setText("30 min")
-    kitchen.work_out_evaporation()
-    settle(qtbot, kitchen)
+    card = kitchen.calibration
+
+    def read(of, **texts):
+        for key, text in texts.items():
+            card.fields[key].setText(text)
+        kitchen.work_out(of)
+        settle(qtbot, kitchen)
+
+    read("evaporation", before="6 L", after="5.4 L", boiled="30 min")
     assert kitchen.pots.records.rows[0].evaporation == "1.2 L/h ± 12 %"
     kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
-    kitchen.work_out_cooling()
-    settle(qtbot, kitchen)
+    read("cooling_constant", hot="100 °C", cool="40 °C", bath="12 °C", cooled="25 min")
     # Newton: ln((100 - 12) / (40 - 12)) / 25 min
     assert kitchen.pots.records.rows[0].cooling_constant == "0.04581 /min"
-    kitchen.measured["after"].setText("7 L")
-    kitchen.work_out_evaporation()
-    assert "Less must be left" in kitchen.refusal.text()
+    read("evaporation", after="7 L")
+    assert "Less must be left" in card.refusal.text()
+
+
+def test_what_stands_pale_in_a_field_as_an_example_is_no_reading(qtbot, kitchen):
+    type_in(qtbot, kitchen, kitchen.pots, 0, "name", "Jam kettle")
+    kitchen.pots.setCurrentIndex(kitchen.pots.model().index(0, 0))
+    kitchen.calibration.fields["before"].setText("6 L")
+    kitchen.work_out("evaporation")
+    assert "Water left after the boil: Type what you read" in kitchen.calibration.refusal.text()
+    assert kitchen.pots.records.rows[0].evaporation == ""
+
+
+def test_in_a_narrow_window_no_field_of_a_reading_is_cut(qtbot, kitchen):
+    kitchen.window().resize(800, 600)
+    qtbot.waitUntil(lambda: kitchen.window().width() == 800)
+    QApplication.processEvents()
+    for field in kitchen.calibration.fields.values():
+        wanted = field.fontMetrics().horizontalAdvance("100,00 °C") + 8
+        assert field.visibleRegion().boundingRect().width() >= wanted, field.accessibleName()
 
 
 def test_the_cupboard_says_what_is_missing_and_what_it_costs(qtbot, kitchen):

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QScrollArea,
     QSplitter,
@@ -28,6 +27,7 @@ from designer.recipe.edits import Edit
 from designer.recipe.quantity import Kind
 from designer.translation import named, tr, trn
 from designer.units.piece_words import said_pieces
+from designer.window.kitchen.calibration_card import CalibrationCard
 from designer.window.kitchen.packs_panel import PacksPanel
 from designer.window.kitchen.record_columns import CUPBOARD, FERMENTERS, POTS
 from designer.window.kitchen.records_model import RecordsModel
@@ -37,7 +37,6 @@ from designer.window.parts.columns import Column
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import MARGIN, Page, heading
-from designer.window.parts.refusal import Refusal, read_from
 from designer.window.parts.things_drawn import POT, of_fermenter, of_ingredient
 from designer.window.session.autosave import Autosave
 from designer.window.session.open_recipe import OpenRecipe
@@ -48,7 +47,6 @@ from designer.workbench.kitchen_vessels import (
     pot_edit,
     pot_record,
 )
-from designer.workbench.vessel_calibration import cooling_text, evaporation_text
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -234,7 +232,9 @@ class KitchenPage(Page):
             told.addWidget(self._told_if_empty(view))
             grid.addLayout(told, 0, column)
             grid.addWidget(view, 1, column)
-        grid.addWidget(self._calibration(), 2, 0, 1, 2)
+        self.calibration = CalibrationCard(self._display)
+        self.calibration.worked_out.connect(self.work_out)
+        grid.addWidget(self.calibration, 2, 0, 1, 2)
         grid.setColumnStretch(0, 3)
         grid.setColumnStretch(1, 2)
         return box
@@ -275,48 +275,6 @@ class KitchenPage(Page):
         view.setFocus(Qt.FocusReason.OtherFocusReason)
         view.setCurrentIndex(place)
         view.edit(place)
-
-    def _calibration(self) -> QWidget:
-        """Two readings give the evaporation, or the cooling constant, of the chosen pot."""
-        card = QFrame()
-        card.setObjectName("card")
-        self.measured: dict[str, QLineEdit] = {}
-        self.refusal = Refusal(card)
-        grid = QGridLayout(card)
-        grid.setContentsMargins(12, 6, 12, 8)
-
-        def field(row: int, column: int, key: str, label: str, text: str, what: str) -> None:
-            edit = QLineEdit()
-            edit.setPlaceholderText(self._display.decimal(text))
-            edit.setAccessibleName(what)
-            edit.setMaximumWidth(100)
-            name = QLabel(label)
-            name.setBuddy(edit)
-            grid.addWidget(name, row, column)
-            grid.addWidget(edit, row, column + 1)
-            self.measured[key] = edit
-
-        grid.addWidget(
-            QLabel(tr("Measure evaporation with plain water, both read cold:")), 0, 0, 1, 2
-        )
-        field(0, 2, "before", tr("before"), "6 L", tr("Water before the boil"))
-        field(0, 4, "after", tr("after"), "5.1 L", tr("Water left after the boil"))
-        field(0, 6, "boiled", tr("boiled for"), "60 min", tr("Time it boiled"))
-        evaporation = button(
-            tr("Work it out"), tr("Evaporation of the chosen pot"), self.work_out_evaporation
-        )
-        grid.addWidget(evaporation, 0, 10)
-        grid.addWidget(QLabel(tr("Measure cooling in the bath you use:")), 1, 0, 1, 2)
-        field(1, 2, "hot", tr("from"), "100 °C", tr("Temperature at the beginning"))
-        field(1, 4, "cool", tr("to"), "40 °C", tr("Temperature at the end"))
-        field(1, 6, "bath", tr("bath at"), "12 °C", tr("Temperature of the bath"))
-        field(1, 8, "cooled", tr("took"), "25 min", tr("Time it took"))
-        cooling = button(
-            tr("Work it out"), tr("Cooling constant of the chosen pot"), self.work_out_cooling
-        )
-        grid.addWidget(cooling, 1, 10)
-        grid.setColumnStretch(11, 1)
-        return card
 
     def _stock(self) -> QWidget:
         box = QWidget()
@@ -422,38 +380,18 @@ class KitchenPage(Page):
         """Keep the recipe's fermenter among the fermenters."""
         self.fermenters.records.keep(fermenter_record(self._opened.recipe))
 
-    def _measured(self, key: str, kind: Kind) -> float:
-        field = self.measured[key]
-        with read_from(field):
-            return self._display.read(kind, field.text() or field.placeholderText()).value
-
-    def work_out_evaporation(self) -> None:
-        """Put the measured evaporation into the chosen pot."""
-        self._work_out("evaporation", self._evaporation_text)
-
-    def work_out_cooling(self) -> None:
-        """Put the measured cooling constant into the chosen pot."""
-        self._work_out("cooling_constant", self._cooling_text)
-
-    def _evaporation_text(self) -> str:
-        before, after = (self._measured(key, Kind.VOLUME) for key in ("before", "after"))
-        return evaporation_text(before, after, self._measured("boiled", Kind.TIME))
-
-    def _cooling_text(self) -> str:
-        hot, cool, bath = (self._measured(key, Kind.TEMPERATURE) for key in ("hot", "cool", "bath"))
-        return cooling_text(hot, cool, bath, self._measured("cooled", Kind.TIME))
-
-    def _work_out(self, field: str, text: Any) -> None:
+    def work_out(self, field: str) -> None:
+        """Put what was read of the chosen pot into a field of it."""
         record = self.pots.chosen()
         if record is None:
             self.refused.emit(tr("Choose the pot that was measured in the table first."))
             return
         try:
-            found = text()
+            found = self.calibration.figure(field)
         except RefusedInputError as fault:
-            self.refusal.say(fault, self.measured["after" if field == "evaporation" else "cool"])
+            self.calibration.say(fault, field)
             return
-        self.refusal.clear()
+        self.calibration.refusal.clear()
         model = self.pots.records
         place = model.index(self.pots.currentIndex().row(), model.column_of(field))
         model.setData(place, found)
