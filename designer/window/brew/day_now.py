@@ -254,10 +254,11 @@ class DayNow(QWidget):
         return tr("now {clock}", clock=self._clock(self.now_min or 0.0))
 
     def _now_box(self) -> QRectF:
-        """Where the time of now is written; nowhere before the day begins."""
+        """Where the time of now is written, beside the scales; nowhere before the day begins."""
         if self.now_min is None:
             return QRectF()
         letters = self._letters
         wide = QFontMetricsF(letters.bold).horizontalAdvance(self._now_text()) + 14
-        left = min(max(self.scale.x(self.now_min) - wide / 2, 0.0), self.width() - wide)
+        least = self.scale.plot.left() - 1
+        left = min(max(self.scale.x(self.now_min) - wide / 2, least), self.width() - wide)
         return QRectF(left, 0.0, wide, letters.metrics.height() + 4)

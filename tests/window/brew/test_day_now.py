@@ -49,6 +49,15 @@ def test_now_moves_with_the_minutes_and_the_day_grows_when_one_is_late(qtbot, pa
     assert any(each.startswith("now ") for each in written())
 
 
+def test_now_does_not_lie_over_the_scale_when_the_day_begins(qtbot, page):
+    page.do()
+    qtbot.waitUntil(lambda: page.day.now_min is not None)
+    assert page.day.now_min < 0.01
+    box = page.day._now_box()
+    assert box.left() >= page.day.scale.plot.left() - 1
+    assert box.contains(page.day.scale.x(page.day.now_min), box.center().y())
+
+
 def test_now_and_the_axis_are_told_by_the_clock_of_the_kitchen(qtbot, page, clock, written):
     clock.go_on(60.0 - clock.now().wall % 60.0 + 50.0)  # a brew begun late in its minute
     page.do()
