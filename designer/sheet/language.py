@@ -16,9 +16,10 @@ from string import Formatter
 
 from designer.errors import DesignerError
 from designer.po_file import PoCatalogue
+from designer.resource_files import resource_path
 from designer.sheet.blocks import Strong, Words
 from designer.spoken_language import LANGUAGES, catalogue_of, names_in
-from designer.translation import Catalogue, tr
+from designer.translation import Catalogue, spoken, tr
 
 
 @dataclass(frozen=True)
@@ -120,14 +121,26 @@ def language(code: str) -> Language:
         return Language(code, False, PoCatalogue(), PoCatalogue())
     try:
         return Language(code, True, catalogue_of(code), names_in(code))
-    except OSError as fault:
+    except (OSError, ValueError) as fault:  # ValueError: what the file holds is no text
+        path = getattr(fault, "filename", None) or resource_path(f"translations/{code}.po")
         words = tr(
             "The words of the sheet in {language} cannot be read: {path}. Choose another language "
             "for the sheet, or install Hobwort anew.",
             language=LANGUAGES[code],
-            path=str(fault.filename),
+            path=str(path),
         )
         raise DesignerError(words) from fault
+
+
+def language_spoken() -> Language:
+    """Return the language of the program; English where its words are not there.
+
+    A brew day goes on in English rather than not at all.
+    """
+    try:
+        return language(spoken())
+    except DesignerError:
+        return language("en")
 
 
 def message(text: str) -> str:

@@ -20,9 +20,9 @@ from designer.sheet.boils import pot_or_boil, steps_of
 from designer.sheet.content import plain_steps, plan_from
 from designer.sheet.figures import Figures
 from designer.sheet.language import language as language_of
+from designer.sheet.language import language_spoken
 from designer.sheet.plan import Plan
 from designer.sheet.planned import FERMENTER, Brewed, brewed, since_start
-from designer.translation import spoken
 from designer.units import ShownUnits
 
 __all__ = ["ENDED_BY", "Blank", "Countdown", "StoveStep", "stove_steps"]
@@ -95,11 +95,10 @@ def stove_steps(
     that of the program.
 
     Raises RefusedInputError for a start that is no time of the day, ValueError for an unknown
-    language.
+    language, DesignerError for one whose words are not there.
     """
-    plan = plan_from(
-        recipe, outlook, Figures(shown, language_of(language or spoken())), start, brew_date
-    )
+    words = language_of(language) if language else language_spoken()
+    plan = plan_from(recipe, outlook, Figures(shown, words), start, brew_date)
     made = brewed(plan)
     if made is None:
         steps = [each for part in plain_steps(plan) for each in part]

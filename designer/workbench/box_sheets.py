@@ -69,8 +69,8 @@ def sheets_a_piece(
         try:
             document, name = store.recipes.newest(number).document, store.recipes.row(number).name
             recipe = with_taught(read_document(document, name), taken)
+            sheets.append(make(recipe, look_ahead(recipe)))
         except DesignerError as fault:
-            faults.append(str(fault))
-            continue
-        sheets.append(make(recipe, look_ahead(recipe)))
+            if str(fault) not in faults:  # such as words of a language, which all sheets lack
+                faults.append(str(fault))
     return count, MadeSheets(tuple(sheets), tuple(faults))

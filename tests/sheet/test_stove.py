@@ -9,12 +9,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from designer import translation
 from designer.brewday.measured.expecting import expected
 from designer.brewday.measured.readings import Measured
 from designer.brewday.outlook import look_ahead
+from designer.po_file import PoCatalogue
 from designer.recipe.kinds import typed
 from designer.recipe.quantity import Kind, Stage, When
 from designer.sheet.blocks import plain_words
+from designer.sheet.language import language
 from designer.sheet.stove import ASIDES, stove_steps
 from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
@@ -303,3 +306,22 @@ def test_any_recipe_can_be_brewed_step_by_step(any_recipe, data):
     )
     assert len({each.key for each in steps}) == len(steps)
     assert all(each.title and each.name and each.do for each in steps)
+
+
+def test_a_brew_day_goes_on_in_english_where_the_words_of_the_program_s_language_are_gone(
+    monkeypatch,
+):
+    def no_words(name):
+        raise FileNotFoundError(2, "No such file or directory", f"translations/{name}.po")
+
+    recipe = plans.example(EXAMPLES[0])
+    outlook = look_ahead(recipe, ranges=False)
+    how = {"shown": ShownUnits.METRIC, "start": None, "brew_date": None}
+    english = stove_steps(recipe, outlook, **how)
+    monkeypatch.setattr("designer.sheet.language.catalogue_of", no_words)
+    language.cache_clear()
+    translation.use(PoCatalogue(), "de", PoCatalogue())
+    assert [each.title for each in stove_steps(recipe, outlook, **how)] == [
+        each.title for each in english
+    ]
+    language.cache_clear()

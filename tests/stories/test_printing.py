@@ -8,6 +8,7 @@ from PySide6.QtPrintSupport import QPrinter
 
 from designer.recipe.edits import ChangeRecipe
 from designer.recipe.message import word
+from designer.sheet.language import language
 
 from .acts import wait_for_words
 
@@ -71,6 +72,33 @@ def test_the_sheet_goes_to_the_clipboard_and_to_a_web_page(
     sheet_page.write_html()
     wait_for_words(qtbot, window, f"Exported {answers.file}.")
     assert "Challenger" in answers.file.read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def no_german(monkeypatch):
+    """German words of the sheet that are no text: a file cut off within a letter, say."""
+
+    def cut_off(name):
+        return b"\xc3".decode("utf-8")
+
+    monkeypatch.setattr("designer.sheet.language.catalogue_of", cut_off)
+    language.cache_clear()
+    yield
+    language.cache_clear()
+
+
+@pytest.mark.parametrize("act", ["copy_text", "write_html", "write_pocket", "write_pdf"])
+def test_a_language_of_the_sheet_that_cannot_be_read_is_told_whatever_is_made_of_it(
+    qtbot, window, sheet_page, answers, settings, no_german, tmp_path, act
+):
+    answers.file = tmp_path / "porter"
+    answers.html_where = lambda parent, suggested: answers.file
+    QGuiApplication.clipboard().setText("mine")
+    settings.sheet_language = "de"
+    getattr(sheet_page, act)()
+    wait_for_words(qtbot, window, "The words of the sheet in Deutsch cannot be read")
+    assert not answers.file.exists()
+    assert QGuiApplication.clipboard().text() == "mine"
 
 
 def test_the_sheet_on_the_clipboard_is_no_formula_in_a_spreadsheet(window, sheet_page):

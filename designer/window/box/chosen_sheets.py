@@ -124,7 +124,7 @@ class ChosenSheets(QObject):
         )
 
         def made(pieces: list[MadeSheets], left: int) -> None:
-            faults = [fault for each in pieces for fault in each.faults]
+            faults = list(dict.fromkeys(fault for each in pieces for fault in each.faults))
             if faults:
                 self.said.emit("\n".join(faults[:5]), True)
             sheets = [sheet for each in pieces for sheet in each.sheets]

@@ -5,7 +5,8 @@ What is shown is painted by the same layout that prints (`paper.Pages`).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -172,15 +173,12 @@ class SheetPage(Page):
     def refresh(self) -> None:
         """Lay the pages out anew."""
         self._soon.stop()
-        try:
+        with self._telling():
             sheet = self.sheet()
             pages = lay_out(sheet, self._display.settings.paper)
-        except DesignerError as fault:
-            self.failed.emit(str(fault))
-            return
-        self.pages.show_pages(pages, sheet_text(sheet))
-        self.count.setText(trn("{number} page", "{number} pages", len(pages)))
-        self._fit()
+            self.pages.show_pages(pages, sheet_text(sheet))
+            self.count.setText(trn("{number} page", "{number} pages", len(pages)))
+            self._fit()
 
     def _choose_paper(self) -> None:
         self._display.settings.paper = self.paper.currentData()
@@ -201,45 +199,52 @@ class SheetPage(Page):
 
     # what can be done with them
 
+    @contextmanager
+    def _telling(self) -> Iterator[None]:
+        """Tell why something cannot be done, such as for words of a language that are gone."""
+        try:
+            yield
+        except DesignerError as fault:
+            self.failed.emit(str(fault))
+
     def print_sheet(self) -> None:
         """Print through the dialog of the system."""
         printer = self._questions.which_printer(self, self._display.settings.paper)
         if printer is None:
             return
-        try:
+        with self._telling():
             count = print_sheet(self.sheet(), printer)
-        except DesignerError as fault:
-            self.failed.emit(str(fault))
-            return
-        self.done.emit(
-            trn("Sent {number} page to the printer.", "Sent {number} pages to the printer.", count)
-        )
+            self.done.emit(
+                trn(
+                    "Sent {number} page to the printer.",
+                    "Sent {number} pages to the printer.",
+                    count,
+                )
+            )
 
     def write_pdf(self) -> None:
         """Ask for a file and write the pages as PDF."""
         path = self._questions.pdf_where(self, self._suggested(".pdf"))
         if path is None:
             return
-        try:
+        with self._telling():
             content, count = pdf_bytes(self.sheet(), self._display.settings.paper)
-        except DesignerError as fault:
-            self.failed.emit(str(fault))
-            return
-        done = trn(
-            "Exported {number} page to {path}.",
-            "Exported {number} pages to {path}.",
-            count,
-            path=path,
-        )
-        self.file_made.emit(path, content, done)
+            done = trn(
+                "Exported {number} page to {path}.",
+                "Exported {number} pages to {path}.",
+                count,
+                path=path,
+            )
+            self.file_made.emit(path, content, done)
 
     def write_html(self) -> None:
         """Ask for a file and write the sheet as one web page."""
         path = self._questions.html_where(self, self._suggested(".html"))
         if path is None:
             return
-        content = sheet_html(self.sheet()).encode("utf-8")
-        self.file_made.emit(path, content, tr("Exported {path}.", path=path))
+        with self._telling():
+            content = sheet_html(self.sheet()).encode("utf-8")
+            self.file_made.emit(path, content, tr("Exported {path}.", path=path))
 
     def offer_phone(self, brewed: tuple[Recipe, Outlook] | None = None) -> None:
         """Tell how the page for a phone gets there, and write it if that is wanted.
@@ -263,21 +268,23 @@ class SheetPage(Page):
         if not self._made:  # wanted on the brew day before this page was ever seen
             self._make()
         recipe, outlook = brewed or (self._opened.recipe, self._opened.newest_outlook())
-        page = pocket_page(
-            recipe,
-            outlook,
-            shown=self._display.settings.units,
-            start=None,
-            brew_date=self.wishes.brew_date,
-            language=self._display.settings.sheet_language,
-        )
-        done = tr("Exported {path}: bring it onto the phone and open it there.", path=path)
-        self.file_made.emit(path, page.encode(), done)
+        with self._telling():
+            page = pocket_page(
+                recipe,
+                outlook,
+                shown=self._display.settings.units,
+                start=None,
+                brew_date=self.wishes.brew_date,
+                language=self._display.settings.sheet_language,
+            )
+            done = tr("Exported {path}: bring it onto the phone and open it there.", path=path)
+            self.file_made.emit(path, page.encode(), done)
 
     def copy_text(self) -> None:
         """Put the sheet on the clipboard as plain text."""
-        QGuiApplication.clipboard().setText(guarded_text(sheet_text(self.sheet())))
-        self.done.emit(tr("The sheet is on the clipboard as text."))
+        with self._telling():
+            QGuiApplication.clipboard().setText(guarded_text(sheet_text(self.sheet())))
+            self.done.emit(tr("The sheet is on the clipboard as text."))
 
     def _suggested(self, suffix: str) -> str:
         folder = self._opened.path.parent if self._opened.path is not None else Path.home()

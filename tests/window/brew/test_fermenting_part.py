@@ -1,6 +1,7 @@
 """Fermenting and packaging: what is typed, what follows of it, and what is never shown."""
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
@@ -12,6 +13,7 @@ from designer.brewday.packaging.packaged import Bears, BottleSize
 from designer.library.recipe_file import document_text
 from designer.library.store.brews import new_brew
 from designer.recipe.choices import Bottle, Package
+from designer.sheet.language import language
 from designer.window.brew.fermenting.bottles_card import BottlesCard
 from designer.window.brew.fermenting.packing_choices import with_figure, with_sizes
 from designer.window.brew.part_names import Part
@@ -290,7 +292,7 @@ def test_a_keg_takes_no_sugar_and_is_told_its_pressure_at_each_temperature(beer)
     assert beer.packing.done.title.text().startswith("In the keg since")
 
 
-def test_a_reminder_and_the_words_of_the_label_are_entries_of_the_log(beer):
+def test_a_reminder_and_the_words_of_the_label_are_entries_of_the_log(beer, settings, monkeypatch):
     beer.pitch()
     beer.on_day(9)
     beer.type_reading("1.014")
@@ -313,6 +315,14 @@ def test_a_reminder_and_the_words_of_the_label_are_entries_of_the_log(beer):
     }
     assert "contains barley" in label.picture.accessibleName()
     assert len(label.labels()) == beer.part.choices.result.caps
+    gone = Path("gone.po")
+    monkeypatch.setattr("designer.sheet.language.catalogue_of", lambda _: gone.read_text("utf-8"))
+    language.cache_clear()
+    settings.sheet_language = "de"  # whose words are gone: the label is in English, and says why
+    label.show_label(label.shown)
+    assert "the sheet in Deutsch cannot be read" in label.print_button.toolTip()
+    assert len(label.labels()) == beer.part.choices.result.caps
+    language.cache_clear()
 
 
 def cut(inside):

@@ -8,6 +8,7 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QLineEdit, QMenu, QSizePolicy, QVBoxLayout, QWidget
 
+from designer.errors import DesignerError
 from designer.paper.labels import LABEL_HEIGHT, LABEL_WIDTH, paint_label
 from designer.sheet.labels import (
     EDITABLE,
@@ -19,7 +20,7 @@ from designer.sheet.labels import (
     label_words,
     labels_for,
 )
-from designer.sheet.language import language
+from designer.sheet.language import Language, language
 from designer.translation import message, tr, trn
 from designer.window.brew.fermenting.form_rows import BeerForm
 from designer.window.brew.fermenting.packing_choices import PackingChoices
@@ -172,16 +173,28 @@ class LabelCard(QFrame):
             else tr("No labels yet")
         )  # fmt: skip
         self.print_button.setEnabled(count > 0)
-        self.print_button.setToolTip(tr("On the printer, or as PDF"))
+        self.print_button.setToolTip(self._unspoken() or tr("On the printer, or as PDF"))
 
     def _ours(self) -> LabelWords:
-        return label_words(self.shown.facts, language(self._display.settings.sheet_language))
+        return label_words(self.shown.facts, self._spoken())
+
+    def _spoken(self) -> Language:
+        """The language of the labels; English where the words of the chosen one are not there."""
+        chosen = self._display.settings.sheet_language
+        return language("en" if self._unspoken() else chosen)
+
+    def _unspoken(self) -> str:
+        """Why the chosen language is not that of the labels; "" where it is."""
+        try:
+            language(self._display.settings.sheet_language)
+        except DesignerError as fault:
+            return str(fault)
+        return ""
 
     def labels(self) -> tuple[BottleLabel, ...]:
         """Return a label for each bottle."""
-        spoken = language(self._display.settings.sheet_language)
         words = as_typed(self._ours(), dict(self.shown.typed))
-        return labels_for(words, self.shown.bottles, self._display.settings.units, spoken)
+        return labels_for(words, self.shown.bottles, self._display.settings.units, self._spoken())
 
     def _offer(self) -> None:
         self.menu.popup(self.print_button.mapToGlobal(self.print_button.rect().bottomLeft()))
