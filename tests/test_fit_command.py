@@ -369,13 +369,14 @@ def test_a_recipe_that_fits_as_it_is_written_is_written_without_a_plan(said, tmp
 
 def test_no_file_that_is_there_is_written_over(said, tmp_path):
     out = tmp_path / "mine.hobwort"
-    out.write_text("mine", encoding="utf-8")
+    out.write_text("{}", encoding="utf-8")
     code, printed, complaints = said(*KITCHEN, "--use", "1", "-o", str(out))
     assert (code, printed) == (1, "")
     assert complaints == (
-        f"{out} is there already and stays as it is; name a file that is not there yet.\n"
+        f"{out} is there already and stays as it is; name another file, or replace it with "
+        "--force.\n"
     )
-    assert out.read_text("utf-8") == "mine"
+    assert out.read_text("utf-8") == "{}"
     code, _, complaints = said(*KITCHEN, "--use", "1", "-o", KIT)
     assert code == 1
     assert "is there already" in complaints
@@ -462,7 +463,7 @@ def test_a_sheet_is_written_of_each_way_with_each_boil_and_each_fermenter(said, 
     for way in ways_told(said):
         out, _ = use(way["rank"])
         paper = tmp_path / "sheet.txt"
-        assert said("sheet", str(out), "-o", str(paper))[0] == 0
+        assert said("sheet", str(out), "-o", str(paper), "--force")[0] == 0
         sheet = paper.read_text("utf-8")
         plan = load(out)
         assert plan.name in sheet

@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from designer.command_line import find_command
-from designer.command_line.new_file import new_file
+from designer.command_line.new_file import new_file, refuse_those_there
 from designer.command_line.output import (
     FINE,
     REFUSED,
@@ -19,7 +19,7 @@ from designer.command_line.output import (
     remark,
 )
 from designer.errors import DesignerError
-from designer.library.file_bytes import write_whole
+from designer.library.file_bytes import is_there, write_whole
 from designer.library.file_names import file_name
 from designer.library.recipe_file import SUFFIX, read_document
 from designer.library.store import RecipeRow, Store, store_folder
@@ -151,6 +151,7 @@ def _sheets(chosen: Namespace) -> int:
         recipes = _recipes(store, rows)
     folder = _folder(chosen.output)
     places = places_for(_named_apart(rows), str(folder), chosen.format)
+    refuse_those_there(places, force=chosen.force)
     return write_sheets(chosen, recipes, places)
 
 
@@ -179,7 +180,7 @@ def _written(chosen: Namespace, text: str) -> int:
     if chosen.output in (None, STANDARD):
         print_lines(text.rstrip("\r\n").replace("\r\n", "\n"))
         return FINE
-    write_whole(new_file(chosen.output, (".csv",)), text.encode("utf-8"))
+    write_whole(new_file(chosen.output, (".csv",), force=chosen.force), text.encode("utf-8"))
     remark(tr("Written to {path}", path=one_line(chosen.output)))
     return FINE
 
@@ -191,11 +192,23 @@ def _backup(chosen: Namespace) -> int:
             store.copy_everything(target)
             print_bytes(target.read_bytes())
         return FINE
-    target = new_file(chosen.output, (".db",))
+    target = _new_backup(chosen.output)
     with _box() as store:
         store.copy_everything(target)
     remark(tr("All that the Recipe box holds is in {path}.", path=one_line(chosen.output)))
     return FINE
+
+
+def _new_backup(output: str) -> Path:
+    """Return the file of a backup; none is written over another, whatever is asked for."""
+    path = Path(output)
+    if is_there(path):
+        raise refused(
+            "over-a-backup",
+            "{path} is there already and stays as it is; name a file that is not there yet.",
+            path=one_line(output),
+        )
+    return new_file(output, (".db",), force=False)
 
 
 def _restore(chosen: Namespace) -> int:

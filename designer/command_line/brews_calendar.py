@@ -18,7 +18,7 @@ from designer.workbench.brew.packing_of_beer import beer_dates
 
 def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     """Write the file, and print what is in it."""
-    kind_of_output(chosen.output, (".ics",))
+    kind_of_output(chosen.output, (".ics",), force=chosen.force)
     found = brewed_beer(brew, entries, chosen.fermenter)
     events = events_of(
         brew.uid, brew.name, beer_dates(found.beer, found.packed), found.beer.fermenter

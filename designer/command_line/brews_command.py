@@ -56,7 +56,7 @@ def carry_out(chosen: Namespace) -> int:
     if chosen.does == "show":
         print_lines(brew_text(brew, brewing, figures.said).rstrip("\n"))
         return FINE
-    suffix = kind_of_output(chosen.output, SUFFIXES, chosen.format)
+    suffix = kind_of_output(chosen.output, SUFFIXES, chosen.format, force=chosen.force)
     content = exported(brew, brewing, suffix, figures.said).encode("utf-8")
     said = tr("Written to {path}", path=one_line(chosen.output))
     write_out(chosen.output, content, said)

@@ -32,7 +32,7 @@ SUFFIXES = (".pdf", ".txt")
 
 def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     """Write a label for each bottle. Raises RefusedInputError where there is no bottle to label."""
-    suffix = kind_of_output(chosen.output, SUFFIXES, chosen.format)
+    suffix = kind_of_output(chosen.output, SUFFIXES, chosen.format, force=chosen.force)
     found = brewed_beer(brew, entries, chosen.fermenter)
     packing = bottles_told(chosen.bottles, found.packed.packing)
     if packing.package == Package.KEG and chosen.bottles is None:

@@ -48,7 +48,7 @@ def carry_out(chosen: Namespace) -> int:
     reading, filled_in = read_words(answers.words), wished(answers)
     if chosen.use is not None:
         used = _draft(drafts, chosen.use)
-        write_new(used.recipe, chosen.output)
+        write_new(used.recipe, chosen.output, force=chosen.force)
         drafts = (used,)
     if chosen.json:
         document = design_document(reading, filled_in, answers, drafts)

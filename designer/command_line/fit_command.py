@@ -44,7 +44,7 @@ def carry_out(chosen: Namespace) -> int:
     answer = ways(recipe, fit_wish(chosen, recipe))
     if chosen.use is not None:
         used = _way(answer, chosen.use)
-        write_new(without_taught(used.planned), chosen.output)
+        write_new(without_taught(used.planned), chosen.output, force=chosen.force)
         if chosen.json:
             print_json(used_document(used, chosen.output))
         elif chosen.output != STANDARD:

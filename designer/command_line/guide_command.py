@@ -46,7 +46,7 @@ def _write(found: Guide, chosen: Namespace) -> int:
     # What only a file needs.
     from designer.command_line.new_file import kind_of_output, write_out
 
-    suffix = kind_of_output(chosen.output, (*WEB, PDF), chosen.format)
+    suffix = kind_of_output(chosen.output, (*WEB, PDF), chosen.format, force=chosen.force)
     with speaking(catalogue_if_any(f"program_{found.language}"), found.language):
         if suffix == PDF:
             # Only what is printed needs Qt.

@@ -49,7 +49,7 @@ def carry_out(chosen: Namespace) -> int:
     """Print how a kit comes out, as lines or as JSON; write its recipe where that is asked for."""
     looked = looked_at(kit_of(chosen))
     if chosen.output is not None:
-        write_new(looked.recipe, chosen.output)
+        write_new(looked.recipe, chosen.output, force=chosen.force)
     if chosen.json:
         document = forecast_document(looked.recipe, looked.outlook)
         vessels = [each.text for each in looked.vessels]

@@ -1,5 +1,7 @@
-"""Where a command writes to: a file of a kind it can write, that is not there yet; or `-`,
-standard output."""
+"""Where a command writes to: a file of a kind it can write, or `-`, standard output.
+
+A file that is there is not written over, unless that is asked for: then one of the same kind is.
+"""
 
 from __future__ import annotations
 
@@ -8,19 +10,33 @@ from pathlib import Path
 
 from designer.command_line.output import STANDARD, print_bytes, remark
 from designer.library.file_bytes import is_there, write_whole
+from designer.library.recipe_file import SUFFIX
 from designer.recipe.message import refused
 from designer.units.quoting import one_line
 
+_BEGINS = {
+    ".pdf": b"%PDF-",
+    ".html": b"<",
+    ".htm": b"<",
+    ".ics": b"BEGIN:VCALENDAR",
+    ".json": b"{",
+    SUFFIX: b"{",
+}
+"""How a file of a kind begins; text and tables in text begin with anything that is text."""
+_LOOKED_AT = 1000
 
-def kind_of_output(output: str, suffixes: Sequence[str], kind: str | None = None) -> str:
+
+def kind_of_output(
+    output: str, suffixes: Sequence[str], kind: str | None = None, *, force: bool
+) -> str:
     """Return the suffix of what is to be written, one of `suffixes`.
 
     A file's name tells it; of standard output it is that of `kind`, the first without one. Raises
-    RefusedInputError for a file of another kind or one that is there.
+    RefusedInputError for a file of another kind or one that is there, as `new_file` does.
     """
     if output == STANDARD:
         return suffixes[0] if kind is None else f".{kind}"
-    return new_file(output, suffixes).suffix.lower()
+    return new_file(output, suffixes, force=force).suffix.lower()
 
 
 def write_out(output: str, content: bytes, *said: str) -> None:
@@ -35,7 +51,7 @@ def write_out(output: str, content: bytes, *said: str) -> None:
         remark(*said)
 
 
-def new_file(output: str, suffixes: Sequence[str]) -> Path:
+def new_file(output: str, suffixes: Sequence[str], *, force: bool) -> Path:
     """Return the file to write. Raises RefusedInputError for another kind or one that is there."""
     path = Path(output)
     if path.suffix.lower() not in suffixes:
@@ -45,10 +61,39 @@ def new_file(output: str, suffixes: Sequence[str]) -> Path:
             path=one_line(output),
             suffixes=", ".join(suffixes),
         )
-    if is_there(path):
+    refuse_those_there([path], force=force)
+    return path
+
+
+def refuse_those_there(paths: Sequence[Path], *, force: bool) -> None:
+    """Refuse to write files that are there: all, or with `force` those that are of another kind.
+
+    Raises RefusedInputError.
+    """
+    there = [path for path in paths if is_there(path)]
+    others = [path for path in there if not _is_of_its_kind(path)]
+    if others:
+        raise refused(
+            "over-another-kind",
+            "{path} is there, and what it holds is something else than its name says; so it stays "
+            "as it is. Name another file.",
+            path=one_line(str(others[0])),
+        )
+    if there and not force:
         raise refused(
             "over-a-file",
-            "{path} is there already and stays as it is; name a file that is not there yet.",
-            path=one_line(output),
+            "{path} is there already and stays as it is; name another file, or replace it with "
+            "--force.",
+            path=one_line(str(there[0])),
         )
-    return path
+
+
+def _is_of_its_kind(path: Path) -> bool:
+    """Whether a file begins as one of its suffix does; an empty one may become anything."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(_LOOKED_AT).removeprefix(b"\xef\xbb\xbf").lstrip()
+    except OSError:
+        return False
+    begins = _BEGINS.get(path.suffix.lower())
+    return not head or (b"\0" not in head if begins is None else head.startswith(begins))

@@ -8,9 +8,9 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TypeVar
 
+from designer.command_line.new_file import refuse_those_there
 from designer.command_line.output import STANDARD, complain, notice, print_bytes
 from designer.errors import DesignerError, RefusedInputError
-from designer.library.file_bytes import is_there
 from designer.library.places import set_field
 from designer.library.recipe_file import (
     SUFFIX,
@@ -137,10 +137,10 @@ def read_for_paper(files: Sequence[str], changes: Sequence[str] = ()) -> list[Re
     return recipes
 
 
-def write_new(recipe: Recipe, output: str) -> None:
-    """Write a recipe to a file that is not there yet, or to standard output. Raises DesignerError.
+def write_new(recipe: Recipe, output: str, *, force: bool) -> None:
+    """Write a recipe to a file, or to standard output. Raises DesignerError.
 
-    A file is named with the suffix of recipe files.
+    A file is named with the suffix of recipe files, and not there yet, unless `force` replaces it.
     """
     if output == STANDARD:
         print_bytes(checked_text(recipe, tr("standard output")).encode("utf-8"))
@@ -153,10 +153,5 @@ def write_new(recipe: Recipe, output: str) -> None:
             path=one_line(output),
             suffix=SUFFIX,
         )
-    if is_there(path):
-        raise refused(
-            "over-a-file",
-            "{path} is there already and stays as it is; name a file that is not there yet.",
-            path=one_line(output),
-        )
-    save(recipe, path, instead_of=b"")
+    refuse_those_there([path], force=force)
+    save(recipe, path, instead_of=None if force else b"")

@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 from designer.brewday.outlook import look_ahead
 from designer.command_line.as_chosen import language_of, paper_of, shop_of, units_of
 from designer.command_line.kitchen_figures import all_filled_by_kitchen
+from designer.command_line.new_file import refuse_those_there
 from designer.command_line.output import FINE, STANDARD, print_bytes, remark
 from designer.command_line.packs import packs_of_shop
 from designer.command_line.recipes import read_for_paper
@@ -34,9 +35,11 @@ def carry_out(chosen: Namespace) -> int:
     wishes = _wishes(chosen)
     read = read_for_paper(chosen.files, chosen.set)
     recipes = all_filled_by_kitchen(read, wanted=chosen.kitchen)
+    places = [] if chosen.output is None else _places(chosen, _kind(chosen))
+    refuse_those_there([each for each in places if each is not None], force=chosen.force)
     if chosen.pocket:
-        return _pocket(chosen, recipes, **wishes)
-    return write_sheets(chosen, recipes, _places(chosen, chosen.format or ""))
+        return _pocket(chosen, recipes, places, **wishes)
+    return write_sheets(chosen, recipes, places)
 
 
 def _wishes(chosen: Namespace) -> dict[str, Any]:
@@ -83,19 +86,25 @@ def _places(chosen: Namespace, kind: str) -> Sequence[Path | None]:
     return places_for(files, chosen.output, kind)
 
 
-def _pocket(chosen: Namespace, recipes: list[Recipe], **wishes: Any) -> int:
+def _kind(chosen: Namespace) -> str:
+    """Return what is written, one of the kinds of sheets; "" where the name of the file tells."""
+    return "html" if chosen.pocket else chosen.format or ""
+
+
+def _pocket(
+    chosen: Namespace, recipes: list[Recipe], places: Sequence[Path | None], **wishes: Any
+) -> int:
     """Write the page for a phone of each recipe, or offer that of one in the network."""
     # Few want it, and its words and scripts are read from files.
     from designer.command_line.pocket import serve_pocket, write_pocket
     from designer.sheet.pocket.page import pocket_page
 
     pages = [pocket_page(each, look_ahead(each), **wishes).encode("utf-8") for each in recipes]
-    if chosen.output is not None:
-        for page, place in zip(pages, _places(chosen, "html"), strict=True):
-            if place is None:
-                print_bytes(page)
-            else:
-                write_pocket(page, place)
+    for page, place in zip(pages, places, strict=False):  # without -o it is but offered
+        if place is None:
+            print_bytes(page)
+        else:
+            write_pocket(page, place)
     return FINE if chosen.serve is None else serve_pocket(pages[0], chosen.serve)
 
 

@@ -65,7 +65,7 @@ def _bring_in(chosen: Namespace, recipe: Recipe) -> int:
     style = _style(chosen.bring_in)
     edit, found = into_style(recipe, style)
     if chosen.output is not None and not found.is_out_of_reach:
-        write_new(recipe if edit is None else edit.apply(recipe), chosen.output)
+        write_new(recipe if edit is None else edit.apply(recipe), chosen.output, force=chosen.force)
     if chosen.json:
         print_json(brought_document(style, edit, found))
     elif not found.is_out_of_reach:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from designer.command_line.words.lookups import search_grammar
 from designer.command_line.words.parsing import CommandParser, given
-from designer.command_line.words.shared import Deeds, add_deed, add_json, add_new_output, add_output
+from designer.command_line.words.shared import Deeds, add_deed, add_force, add_json, add_output
 from designer.command_line.words.sheets import FORMATS, add_paper_wishes
 from designer.translation import tr
 
@@ -31,7 +31,11 @@ def box(command: CommandParser) -> None:
     )
     _add_paper(does)
     backup = add_deed(does, "backup", tr("all that the box holds, in one file"))
-    add_new_output(backup, tr("the file to write, .db; it must not be there yet"))
+    add_output(
+        backup,
+        tr("the file to write, .db; it must not be there yet; - writes it to standard output"),
+        required=True,
+    )
     restore = add_deed(
         does, "restore", tr("a backup, or such a file, in place of what the box holds now")
     )
@@ -46,6 +50,7 @@ def box(command: CommandParser) -> None:
 def _add_paper(does: Deeds) -> None:
     sheets = _found(does, "sheets", tr("brew sheets of all recipes that are found"))
     add_output(sheets, tr("the folder for the sheets"), required=True)
+    add_force(sheets)
     sheets.add_argument(
         "--format", choices=FORMATS, default="pdf", help=tr("what to write; PDF if left out")
     )
@@ -56,6 +61,7 @@ def _add_paper(does: Deeds) -> None:
     ):
         table = _found(does, name, tells) if name == "bill" else add_deed(does, name, tells)
         add_output(table, tr("the file to write, .csv; left out, it is printed"))
+        add_force(table)
 
 
 def _found(does: Deeds, name: str, tells: str) -> CommandParser:

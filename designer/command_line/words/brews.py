@@ -41,7 +41,7 @@ def brews(command: CommandParser) -> None:
         export,
         tr(
             "the file to write, its kind by its suffix: .txt, in the units that are chosen, .csv "
-            "or .json; it must not be there yet"
+            "or .json"
         ),
         kinds=("txt", "csv", "json"),
     )
@@ -121,5 +121,4 @@ def _add_packaging(does: Deeds) -> None:
         (labels, tr(".pdf or .txt"), ("pdf", "txt")),
         (days, ".ics", ()),
     ):
-        tells = tr("the file to write, {kinds}; it must not be there yet", kinds=shown)
-        add_new_output(each, tells, kinds=kinds)
+        add_new_output(each, tr("the file to write, {kinds}", kinds=shown), kinds=kinds)

@@ -114,6 +114,15 @@ def add_output(command: CommandParser, tells: str, *, required: bool = False) ->
     )
 
 
+def add_force(command: CommandParser) -> None:
+    """Add that a file which is there is replaced."""
+    command.add_argument(
+        "--force",
+        action="store_true",
+        help=tr("replace a file of that name and kind; without it one that is there stays"),
+    )
+
+
 def add_new_output(
     command: CommandParser, tells: str, *, required: bool = True, kinds: Sequence[str] = ()
 ) -> None:
@@ -122,6 +131,7 @@ def add_new_output(
     `kinds` are those it can be of, the first where none is told.
     """
     add_output(command, tr("{what}; - writes it to standard output", what=tells), required=required)
+    add_force(command)
     if kinds:
         command.add_argument(
             "--format",
@@ -143,10 +153,7 @@ def format_and_file(chosen: argparse.Namespace) -> str:
 
 def add_recipe_output(command: CommandParser, tells: str) -> None:
     """Add the recipe file that a command writes."""
-    add_output(
-        command,
-        tr("{what}; it must not be there yet; - writes it to standard output", what=tells),
-    )
+    add_new_output(command, tells, required=False)
 
 
 def add_json(command: CommandParser, schema: str) -> None:

@@ -8,6 +8,7 @@ from designer.command_line.output import STANDARD
 from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
     add_files,
+    add_force,
     add_kitchen,
     add_language,
     add_output,
@@ -34,6 +35,7 @@ def sheet(command: CommandParser) -> None:
             "or where it is one, the folder for a sheet of each; - writes it to standard output"
         ),
     )
+    add_force(command)
     command.add_argument(
         "--format",
         choices=FORMATS,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
@@ -58,7 +59,7 @@ class CalibrationCard(QFrame):
             (told[0], evaporation, "evaporation", tr("Evaporation of the chosen pot")),
             (told[1], cooling, "cooling_constant", tr("Cooling constant of the chosen pot")),
         ):
-            work_out = button(tr("Work it out"), tip, lambda of=of: self.worked_out.emit(of))
+            work_out = button(tr("Work it out"), tip, partial(self.worked_out.emit, of))
             lines.addLayout(_line(what, named, work_out))
 
     def _field(self, key: str, label: str, usual: str, what: str) -> tuple[QLabel, QLineEdit]:

@@ -1,0 +1,86 @@
+"""What a command does where the file that it is to write is there already: one rule for all."""
+
+import argparse
+
+import pytest
+
+from designer.command_line import run
+from designer.command_line.usage import parser
+from designer.library.store import Store
+from designer.resource_files import resource_path
+
+PORTER = str(resource_path("examples/harbour_lamp_porter.hobwort"))
+KIT = ("kit", "Quay Red", "--tin", "1.7 kg", "--dry", "1 kg", "--makes", "20 L")
+CASES = {
+    "sheet.txt": ("sheet", PORTER),
+    "sheet.html": ("sheet", PORTER),
+    "pocket.html": ("sheet", PORTER, "--pocket"),
+    "guide.html": ("guide",),
+    "stock.csv": ("box", "stock"),
+    "kit.hobwort": KIT,
+}
+OWN = {".txt": "what I noted", ".html": "<p>a page</p>", ".csv": "mine;1", ".hobwort": "{}"}
+
+
+@pytest.fixture
+def said(capsys, tmp_path, monkeypatch):
+    monkeypatch.setenv("HOBWORT_STORE", str(tmp_path / "box"))
+    Store.open(tmp_path / "box").close()
+
+    def run_and_read(*words):
+        code = run([*map(str, words)])
+        return code, capsys.readouterr().err
+
+    return run_and_read
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_a_file_that_is_there_stays_unless_it_is_to_be_replaced(said, tmp_path, name):
+    out = tmp_path / name
+    own = OWN[out.suffix]
+    out.write_text(own, encoding="utf-8")
+    code, told = said(*CASES[name], "-o", out)
+    assert code == 1
+    assert told == (
+        f"{out} is there already and stays as it is; name another file, or replace it with "
+        "--force.\n"
+    )
+    assert out.read_text("utf-8") == own
+    assert said(*CASES[name], "-o", out, "--force")[0] == 0
+    assert out.read_text("utf-8") != own
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_what_is_no_file_of_its_kind_is_never_replaced(said, tmp_path, name):
+    out = tmp_path / name
+    out.write_bytes(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR")
+    code, told = said(*CASES[name], "-o", out, "--force")
+    assert code == 1
+    assert "what it holds is something else than its name says" in told
+    assert out.read_bytes().startswith(b"\x89PNG")
+
+
+def test_of_several_sheets_none_is_written_where_one_is_there(said, tmp_path):
+    (tmp_path / "harbour_lamp_porter.pdf").write_bytes(b"%PDF-1.4 mine")
+    bitter = resource_path("examples/slipway_bitter.hobwort")
+    assert said("sheet", bitter, PORTER, "-o", f"{tmp_path}/")[0] == 1
+    assert [each.name for each in tmp_path.glob("*.pdf")] == ["harbour_lamp_porter.pdf"]
+
+
+def test_every_command_that_writes_a_file_can_replace_one_but_for_what_is_never_written_over():
+    written, replacing = set(), set()
+
+    def look(command, name):
+        options = {each for action in command._actions for each in action.option_strings}
+        if "--output" in options:
+            written.add(name)
+        if "--force" in options:
+            replacing.add(name)
+        for action in command._actions:
+            if isinstance(action, argparse._SubParsersAction):
+                for word, below in action.choices.items():
+                    look(below, f"{name} {word}".strip())
+
+    look(parser(), "")
+    assert len(written) >= 13
+    assert written - replacing == {"box export", "box backup"}
