@@ -5,12 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from designer.brewday.cooling import water_until_c
+from designer.brewday.cooling import Cooling, to_put_round, water_until_c
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.doubts import draws
 from designer.brewday.heat_doubts import COOLING, COOLING_IN_AIR, STAND, STOVES
 from designer.brewday.measuring_better import better_half_width
 from designer.brewday.outlook import look_ahead
+from designer.brewday.pot import Contents
 from designer.recipe.document import Pot, Process
 from designer.recipe.quantity import Quantity, Stage, When
 from designer.wort.heat import STOVE_EFFICIENCY
@@ -169,3 +170,55 @@ def test_a_stand_is_as_warm_as_its_thermometer_is_right(harbour_porter):
     assert STAND.words not in brew_samples(harbour_porter, 8)[1]
     moment = next(each for each in brew(stood).moments if each.stage == "stand")
     assert moment.temperature_c == 80.0
+
+
+def cooling(way, tap_c=12.0, typed=None, faster=1.0):
+    return Cooling(way, tap_c, 20.0, None, typed, faster)
+
+
+def pot_of(litres):
+    pot = Contents()
+    pot.pour_in("fill", "water", 0.0, 0.998 * litres, 90.0)
+    return pot
+
+
+def test_each_way_of_cooling_has_its_coolant_and_goes_to_a_degree_above_it():
+    (water,) = cooling("cold water bath").legs(pot_of(8.0), 20.0)
+    assert (water.coolant_c, water.until_c, water.takes_ice) == (12.0, 13.0, False)
+    (coil,) = cooling("coil").legs(pot_of(8.0), 20.0)
+    assert (coil.coolant_c, coil.until_c) == (12.0, 13.0)
+    (air,) = cooling("standing in air").legs(pot_of(8.0), 20.0)
+    assert (air.coolant_c, air.until_c) == (20.0, 21.0)
+    first, ice = cooling("ice bath").legs(pot_of(8.0), 20.0)
+    assert (first.coolant_c, first.until_c, first.takes_ice) == (12.0, 40.0, False)
+    assert (ice.coolant_c, ice.until_c, ice.takes_ice) == (2.0, 3.0, True)
+    assert first.constant_per_min < ice.constant_per_min
+
+
+def test_ice_is_fetched_where_water_of_the_tap_does_no_more():
+    """From 40 °C on, from 10 above the tap where that is warmer; not for the last five degrees."""
+
+    def until(target, tap_c=12.0):
+        return float(cooling("ice bath", tap_c).legs(pot_of(8.0), target)[0].until_c)
+
+    assert [until(20.0), until(34.9), until(35.1), until(50.0)] == [40.0, 40.0, 35.1, 50.0]
+    assert [until(20.0, 33.0), until(38.5, 33.0)] == [43.0, 38.5]
+
+
+def test_a_constant_that_was_typed_goes_for_every_leg_and_a_faster_bath_is_faster():
+    for way in ("ice bath", "cold water bath", "coil", "standing in air"):
+        typed = cooling(way, typed=0.033).legs(pot_of(8.0), 20.0)
+        assert {each.constant_per_min for each in typed} == {0.033}
+    for way in ("ice bath", "cold water bath", "standing in air"):
+        plain = cooling(way).legs(pot_of(8.0), 20.0)
+        faster = cooling(way, faster=1.5).legs(pot_of(8.0), 20.0)
+        assert [each.constant_per_min for each in faster] == pytest.approx(
+            [1.5 * each.constant_per_min for each in plain]
+        )
+
+
+@pytest.mark.parametrize(
+    ("takes", "put"), [(0.0, 0.0), (0.1, 0.5), (0.5, 0.5), (0.51, 1.0), (2.3, 2.5), (2.6, 3.0)]
+)
+def test_ice_for_a_bath_is_put_round_to_the_next_half_kilogram(takes, put):
+    assert to_put_round(takes) == put

@@ -8,8 +8,9 @@ import pytest
 from designer.brewday import vessel_doubts, yeast_doubts
 from designer.brewday.day import brew, brew_samples
 from designer.brewday.doubts import Doubt
-from designer.recipe.document import Process, Yeast
+from designer.recipe.document import Fermenter, Process, Yeast
 from designer.recipe.fields import facts_of
+from designer.recipe.quantity import Quantity
 
 
 @pytest.mark.parametrize("litres", [5.0, 10.0, 23.0])
@@ -89,3 +90,41 @@ def test_yeast_goes_as_far_as_its_strain_and_any_yeast_as_any_does():
 def test_every_doubt_of_vessels_and_yeast_names_its_source(module):
     doubts = [each for each in vars(module).values() if isinstance(each, Doubt)]
     assert all(len(each.source) > 20 for each in doubts)
+
+
+def bucket(spread=None, holds=1.0, marks="moulded or printed"):
+    return Fermenter(marks=marks, marks_hold=Quantity(holds, f"{holds}", spread))
+
+
+def test_a_bucket_whose_marks_were_weighed_holds_so_many_times_what_they_say():
+    assert vessel_doubts.true_litres(bucket(holds=1.05), 10.0) == pytest.approx(10.5)
+    assert vessel_doubts.marked_litres(bucket(holds=1.05), 10.5) == pytest.approx(10.0)
+    assert vessel_doubts.true_litres(Fermenter(), 10.0) == 10.0
+
+
+@pytest.mark.parametrize(
+    ("fermenter", "of_it"),
+    [
+        (Fermenter(), 0.04),
+        (bucket(), 0.04),
+        (bucket(spread=0.02), 0.02),
+        (bucket(spread=0.03, holds=1.5), 0.02),
+        (bucket(spread=0.02, holds=0.0), 0.04),
+    ],
+)
+def test_what_is_known_of_the_marks_is_how_far_off_they_still_are(fermenter, of_it):
+    assert vessel_doubts.share_off(fermenter) == (pytest.approx(of_it), 0.15)
+    off = vessel_doubts.off_at_mark(fermenter, 5.0)
+    assert off == pytest.approx(math.sqrt(of_it**2 + 0.03**2))
+    assert vessel_doubts.off_at_mark(fermenter, 0.0) == 1.0
+    assert vessel_doubts.off_at_mark(fermenter, 0.1) == 1.0
+
+
+def test_a_mark_of_next_to_nothing_is_off_by_all_of_it():
+    assert vessel_doubts.fermenter_mark(0.1).high == pytest.approx(0.1 * math.e)
+
+
+def test_strained_wort_leaves_less_in_the_pot():
+    strained = vessel_doubts.left_in_pot("strained, the rest squeezed")
+    assert (strained.low, strained.middle, strained.high) == (0.1, 0.2, 0.4)
+    assert vessel_doubts.left_in_pot("poured") is vessel_doubts.LEFT_IN_POT
