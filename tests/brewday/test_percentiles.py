@@ -6,7 +6,13 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 
-from designer.brewday.percentiles import low_and_high, middle_half, weights
+from designer.brewday.percentiles import (
+    _exact_ends,
+    _ratio,
+    low_and_high,
+    middle_half,
+    weights,
+)
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS, standard_normal_column
 from designer.brewday.tolerances import (
     LatinHypercube,
@@ -150,3 +156,25 @@ def test_half_of_the_samples_lie_in_the_middle_half():
     """Source: quartiles of a normal, 0.6745 standard deviations either side of the mean."""
     found = middle_half(7.0 + 2.0 * standard_normal_column("a", 256)[np.newaxis])
     assert found[0] == pytest.approx([7.0 - 1.3490, 7.0, 7.0 + 1.3490], abs=0.01)
+
+
+@pytest.mark.parametrize(("degrees", "low", "high"), [(30, 18.493, 43.773), (60, 43.188, 79.082)])
+def test_the_ends_of_a_sum_of_squares_are_those_of_the_published_table(degrees, low, high):
+    """Chi-square, 5 and 95 %: Abramowitz and Stegun, Handbook of Mathematical Functions, tab. 26.8.
+    The cumulants of a square are 1, 2, 8 and 48."""
+    variance, third, fourth = (np.array([each * degrees]) for each in (2.0, 8.0, 48.0))
+    ends = _exact_ends(variance, third, fourth)
+    assert ends[0] + degrees == pytest.approx([low, high], abs=0.02)
+    mirrored = _exact_ends(variance, -third, fourth)
+    assert degrees - mirrored[0][::-1] == pytest.approx([low, high], abs=0.02)
+
+
+def test_the_ends_of_what_is_normal_and_of_what_is_sharp():
+    ends = _exact_ends(np.array([4.0, 0.0, 1e-130]), 0.0, 0.0)
+    assert ends[0] == pytest.approx([-2.0 * 1.6449, 2.0 * 1.6449], abs=1e-4)
+    assert ends[1:] == pytest.approx(np.zeros((2, 2)), abs=1e-60)
+
+
+def test_a_part_is_so_much_of_the_whole_and_never_more():
+    part, whole = np.array([1.0, 3.0, 0.0, 1.0]), np.array([2.0, 2.0, 0.0, 0.0])
+    assert _ratio(part, whole) == pytest.approx([0.5, 1.0, 0.0, 0.0])

@@ -6,7 +6,14 @@ import numpy as np
 import pytest
 
 from designer.brewday.sample_columns import standard_normal_column
-from designer.brewday.sensitivity import LEAST_SHARE, MOST_CAUSES, ranges_and_causes
+from designer.brewday.sensitivity import (
+    LEAST_SHARE,
+    MOST_CAUSES,
+    _bends,
+    _cumulants,
+    _Effect,
+    ranges_and_causes,
+)
 from designer.brewday.tolerances import (
     LatinHypercube,
     Nominal,
@@ -154,3 +161,33 @@ def test_the_range_holds_the_forecast_itself():
 def test_without_doubts_a_forecast_is_one_number():
     found = ranges_and_causes({"x": 2.0}, {"x": 2.0}, {}, SAMPLES)["x"]
     assert (found.low, found.value, found.high, found.causes) == (2.0, 2.0, 2.0, ())
+
+
+def test_a_line_and_a_parabola_have_the_cumulants_of_theirs():
+    """Of b (z² - 1) they are 2 b², 8 b³ and 48 b⁴ (chi-square of one degree); a line beside it adds
+    a² to the variance, and what goes along with the bend to the others."""
+    found = _cumulants(np.array([0.0, 3.0, 0.5]), np.array([0.5, 0.0, 0.2]))
+    assert found[:, 0] == pytest.approx([0.5, 1.0, 3.0])
+    assert found[:, 1] == pytest.approx([9.0, 0.0, 0.0])
+    z = np.random.default_rng(3).standard_normal(1_000_000)
+    x = 0.5 * z + 0.2 * (z * z - 1.0)
+    square = x * x
+    variance = square.mean()
+    moments = [variance, (square * x).mean(), (square * square).mean() - 3.0 * variance**2]
+    assert found[:, 2] == pytest.approx(moments, rel=0.04)
+
+
+@pytest.mark.parametrize(("share", "left", "narrows"), [(0.1, 0.0, True), (0.07, 0.0, False),
+    (0.1, 0.4, True), (0.1, 0.5, False), (0.2, 0.7, True), (0.2, 0.8, False)])  # fmt: skip
+def test_a_range_is_worked_out_anew_where_a_twelfth_of_its_variance_may_go(share, left, narrows):
+    """A measurement that leaves half of a doubt leaves a quarter of its variance."""
+    assert _Effect(0, 0, share, "", left).may_narrow is narrows
+
+
+def test_a_bend_that_chance_would_make_is_none():
+    bent = (column("a") ** 2 - 1.0)[np.newaxis]
+    assert _bends(0.7 * bent, bent) == pytest.approx(np.array([[0.7]]))
+    noise = (column("b") * column("c"))[np.newaxis]
+    assert _bends(noise, bent) == pytest.approx(np.array([[0.0]]))
+    assert _bends(noise + 0.1 * bent, bent) == pytest.approx(np.array([[0.0]]))
+    assert _bends(noise + 0.3 * bent, bent)[0, 0] == pytest.approx(0.3, abs=0.15)

@@ -85,10 +85,10 @@ def test_a_day_tells_the_hot_volume_at_flame_out_and_a_pot_what_was_in_it(harbou
 
 def test_energy_is_told_in_kilojoules_and_yeast_in_usual_doses(harbour_porter):
     """4.184 kJ are a kilocalorie (thermochemical calorie, by definition); a usual dose of dry yeast
-    is three quarters to five quarters of the middle one (common practice, no source)."""
+    is three quarters to six fifths of the middle one (common practice, no source)."""
     beer = with_figures(brew(harbour_porter), kcal_per_100ml=50.0, yeast_wanted_g=10.0).beer
     assert beer.kj_per_100ml == pytest.approx(209.2)
-    assert beer.yeast_low_g < 10.0 < beer.yeast_high_g
+    assert (beer.yeast_low_g, beer.yeast_high_g) == pytest.approx((7.5, 12.0))
     assert beer.yeast_packets == 1
     assert with_figures(brew(harbour_porter), yeast_wanted_g=25.0).beer.yeast_packets == 3
 
@@ -110,7 +110,7 @@ def test_a_finding_says_its_words_and_seeks_its_cure_when_it_is_asked():
 def test_a_cure_is_offered_with_what_it_makes_of_the_beer():
     assert NOTE.offer is None
     assert replace(NOTE, makes=say("makes", "5 %")).offer is None
-    cure = replace(CURE, text=say("cure", "Top up"))
+    cure = ChangePart("process", "top_up_to", q(9, "L"), say("cure", "Top up"))
     assert replace(NOTE, fix=cure).offer.text == "Top up"
     assert replace(NOTE, fix=cure, makes=say("makes", "5 %")).offer.text == "Top up: 5 %"
 
