@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.outlook import glimpse, look_ahead
+from designer.brewday.plan_days import days_of
 from designer.brewday.plan_together import forecasts_mixed
 from designer.brewday.results import Range
 from designer.library.places import set_field
@@ -231,3 +232,40 @@ def test_a_pot_is_cooled_once_for_the_vessel_that_wants_it_coldest(porter):
     both = look_ahead(replace(porter, fermenters=(diluted, undiluted)))
     (boil,) = both.plan.boils
     assert float(boil.day.fermenter.cool_to_c) == pytest.approx(alone[1], abs=0.1)
+
+
+def test_a_recipe_without_a_plan_is_one_boil_and_one_fermenter(porter, written):
+    plan = days_of(porter, written)
+    (boil,), (fermenter,) = plan.boils, plan.fermenters
+    assert (boil.number, boil.on_day, boil.starts_min) == (1, 0, 0.0)
+    assert (fermenter.number, fermenter.on_day) == (1, 0)
+    assert fermenter.pitched_min == written.day.total_min
+    assert (fermenter.vessel, fermenter.yeast) == (porter.fermenter, porter.yeast)
+    assert fermenter.total_l == written.day.fermenter.batch_l
+    (poured,) = fermenter.poured
+    assert (poured.boil, poured.share) == (1, 1.0)
+    assert poured.from_pot_l == pytest.approx(float(written.day.fermenter.from_pot_l))
+    assert poured.top_up_l == pytest.approx(float(written.day.fermenter.top_up_l))
+    assert poured.filled_l == pytest.approx(float(written.day.fermenter.batch_l))
+    assert boil.day is fermenter.day is written.day
+
+
+@pytest.mark.parametrize(
+    ("turn", "starts", "days"),
+    [(Turn.AFTER, 1.0, (0, 0)), (Turn.AT_ONCE, 0.0, (0, 0)), (Turn.ANOTHER_DAY, 0.0, (0, 1))],
+)
+def test_boils_follow_each_other_as_they_are_planned(porter, turn, starts, days):
+    planned = replace(porter, boils=halves(porter, turn))
+    outlook = look_ahead(planned)
+    first, second = outlook.plan.boils
+    assert (first.starts_min, first.on_day) == (0.0, 0)
+    assert second.starts_min == pytest.approx(starts * float(first.day.total_min))
+    assert (first.on_day, second.on_day) == days
+    (fermenter,) = outlook.plan.fermenters
+    assert fermenter.on_day == days[1]
+    assert fermenter.pitched_min == pytest.approx(second.starts_min + float(second.day.total_min))
+    whole = float(outlook.day.total_min)
+    each = float(first.day.total_min), float(second.day.total_min)
+    assert whole == pytest.approx(max(each) if turn is Turn.AT_ONCE else sum(each))
+    later = [each.start_min for each in outlook.day.spans if each.key == "boil"]
+    assert (later[1] > later[0] + 60.0) is (turn is not Turn.AT_ONCE)
