@@ -26,7 +26,7 @@ import math
 
 from designer.wort.heat import enthalpy_kj as wort_enthalpy_kj
 from designer.wort.heat import temperature_for
-from designer.wort.numeric import Numeric, choose, exp, largest, log, smallest
+from designer.wort.numeric import Numeric, choose, everywhere, exp, largest, log, smallest
 
 MELTING_HEAT_KJ_KG = 333.55
 ICE_SPECIFIC_HEAT = 2.1
@@ -81,6 +81,8 @@ def newton_time(
     reached = smallest(to_c - coolant_c, constant_per_min) > 0.0
     ratio = largest(from_c - coolant_c, _TINY) / largest(to_c - coolant_c, _TINY)
     minutes = log(largest(ratio, 1.0)) / largest(constant_per_min, _TINY)
+    if everywhere(reached):
+        return minutes  # no time at all where it is as cold already
     return choose(needed, choose(reached, minutes, math.inf), 0.0)
 
 

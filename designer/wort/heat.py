@@ -19,7 +19,7 @@ from __future__ import annotations
 
 import math
 
-from designer.wort.numeric import Numeric, choose, expm1, largest, log1p, smallest, sqrt
+from designer.wort.numeric import Numeric, choose, everywhere, expm1, largest, log1p, smallest, sqrt
 
 STOVE_EFFICIENCY = {"electric": 0.74, "gas": 0.40, "induction": 0.84}
 """Share of a stove's power that reaches the pot."""
@@ -52,7 +52,10 @@ def temperature_for(enthalpy_kj: Numeric, extract_kg: Numeric, water_kg: Numeric
     linear = WATER_SPECIFIC_HEAT * water_kg + _EXTRACT_SPECIFIC_HEAT * extract_kg
     inside = linear * linear + 4.0 * _EXTRACT_HEAT_GROWTH * extract_kg * enthalpy_kj
     both = linear + sqrt(largest(inside, 0.0))
-    return choose(both > _TINY, 2.0 * enthalpy_kj / largest(both, _TINY), 0.0)
+    has_any = both > _TINY
+    if everywhere(has_any):
+        return 2.0 * enthalpy_kj / both
+    return choose(has_any, 2.0 * enthalpy_kj / largest(both, _TINY), 0.0)
 
 
 def heating_time_min(
@@ -76,6 +79,8 @@ def heating_time_min(
     share_lost = largest(share_lost, _TINY)
     slower = -log1p(-smallest(share_lost, 1.0 - _TINY)) / share_lost
     minutes = 1000.0 * heat_capacity_kj_k * rise / power_w * slower / 60.0
+    if everywhere(reached):
+        return minutes
     return choose(reached, minutes, choose(rise > 0.0, math.inf, 0.0))
 
 

@@ -16,7 +16,16 @@ from __future__ import annotations
 
 import math
 
-from designer.wort.numeric import Numeric, any_positive, choose, exp, largest, mean_over, smallest
+from designer.wort.numeric import (
+    Numeric,
+    any_positive,
+    choose,
+    everywhere,
+    exp,
+    largest,
+    mean_over,
+    smallest,
+)
 
 ZERO_C_IN_K = 273.15
 BOIL_K = 373.15
@@ -78,10 +87,13 @@ def equivalent_minutes_cooling(
         return span
     reached = smallest(end - coolant_c, constant_per_min) > 0.0
     middle, half = end + span / 2.0, span / 2.0
+    coolest_c = smallest(coolant_c, end - _TINY)  # where it is not reached nothing hangs on it
 
     def minutes_per_kelvin(temp_c: Numeric) -> Numeric:
-        return relative_rate(temp_c) / largest(temp_c - coolant_c, _TINY)
+        return relative_rate(temp_c) / (temp_c - coolest_c)
 
     minutes = span * mean_over(minutes_per_kelvin, middle, half)
     minutes = minutes / largest(constant_per_min, _TINY)
+    if everywhere(reached):
+        return minutes
     return choose(reached, minutes, choose(span > 0.0, math.inf, 0.0))

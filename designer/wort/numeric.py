@@ -39,6 +39,8 @@ else:
 
 _PLAIN = (float, int)
 """Made once: these are asked for some thousands of times at each key."""
+_FALSE, _TRUE = b"\0", b"\1"
+"""What numpy keeps of a condition: to look for one of them is quicker than to count them."""
 
 
 def exp(x: Numeric) -> Numeric:
@@ -90,15 +92,19 @@ def plus(a: Numeric, b: Numeric) -> Numeric:
 
 def largest(a: Numeric, b: Numeric) -> Numeric:
     """Return the larger of a and b, element by element."""
-    if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
-        return a if a > b else b
+    if isinstance(b, _PLAIN):
+        if isinstance(a, _PLAIN):
+            return a if a > b else b
+        return np.maximum(a, _as_array(b))
     return np.maximum(a, b)
 
 
 def smallest(a: Numeric, b: Numeric) -> Numeric:
     """Return the smaller of a and b, element by element."""
-    if isinstance(a, _PLAIN) and isinstance(b, _PLAIN):
-        return a if a < b else b
+    if isinstance(b, _PLAIN):
+        if isinstance(a, _PLAIN):
+            return a if a < b else b
+        return np.minimum(a, _as_array(b))
     return np.minimum(a, b)
 
 
@@ -112,13 +118,20 @@ def choose(condition: object, if_true: Numeric, if_false: Numeric) -> Numeric:
     if isinstance(condition, bool):
         return if_true if condition else if_false
     if isinstance(condition, np.ndarray) and condition.shape:
-        holds = np.count_nonzero(condition)  # mostly it is the same everywhere
-        if holds == condition.size and _has_shape(if_true, condition):
+        seen = condition.tobytes()  # mostly it is the same everywhere
+        if _FALSE not in seen and _has_shape(if_true, condition):
             return if_true
-        if holds == 0 and _has_shape(if_false, condition):
+        if _TRUE not in seen and _has_shape(if_false, condition):
             return if_false
     # The empty index makes a number again of what was asked with one number out of an array.
     return np.where(condition, if_true, if_false)[()]  # type: ignore[call-overload, no-any-return]
+
+
+def everywhere(condition: object) -> bool:
+    """Return whether a condition holds for every element: then nobody need ask what else is."""
+    if isinstance(condition, bool):
+        return condition
+    return _FALSE not in np.asarray(condition).tobytes()
 
 
 def _has_shape(x: Numeric, of: NDArray[np.bool_]) -> bool:
@@ -140,6 +153,11 @@ def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
 def _as_arrays(numbers: tuple[Numeric, ...]) -> tuple[NDArray[np.float64], ...]:
     """Return numbers as numpy takes them: it turns a float into one anew at each operation."""
     return tuple(np.array(number) for number in numbers)
+
+
+@lru_cache(maxsize=256)
+def _as_array(number: float) -> NDArray[np.float64]:
+    return np.array(float(number))
 
 
 def _horner_of_array(coefficients: tuple[NDArray[np.float64], ...], x: Numeric) -> Numeric:
@@ -242,4 +260,4 @@ def _columns_of(points: Points) -> tuple[NDArray[np.float64], NDArray[np.float64
 
 def any_positive(x: Numeric) -> bool:
     """Return whether x, or any element of it, is above 0."""
-    return x > 0.0 if isinstance(x, _PLAIN) else bool(np.count_nonzero(x > 0.0))
+    return x > 0.0 if isinstance(x, _PLAIN) else _TRUE in (x > _as_array(0.0)).tobytes()
