@@ -67,12 +67,12 @@ def brew_samples(recipe: Recipe, samples: int = SAMPLES) -> tuple[Day, dict[str,
 
 
 def run_day(recipe: Recipe, sampler: Sampler, *, noting: bool, parts: int = 1) -> tuple[Day, Run]:
-    """Run the stages in order; the day, and the run with its books for those who check them.
+    """Run the stages in order; the day, and the run, with books if `noting`, for who checks them.
 
     `parts` cuts each stretch of the day into so many steps; see `Run`.
     """
-    run = _started(gather(recipe, sampler), noting=noting)
-    run.parts = parts
+    given = gather(recipe, sampler)
+    run = Run(given, schedule(given), noting, _clock(given), keeps_books=noting, parts=parts)
     return _run_through(recipe, run), run
 
 
@@ -132,7 +132,7 @@ def _as_it_is(pot: Contents) -> Contents:
 
 
 def _with_time_line(day: Day, recipe: Recipe, run: Run, began: Began) -> Day:
-    if run.keeps_books:
+    if run.tells_additions:
         _note_untimed(recipe, run)
     return replace(
         day,
@@ -211,7 +211,11 @@ def _given(recipe: Recipe, like: Began | None) -> Inputs:
 
 
 def _started(given: Inputs, kind: Callable[..., Run] = Run, *, noting: bool = False) -> Run:
-    return kind(given, schedule(given), noting, IsoClock(given.utilisation_constant))
+    return kind(given, schedule(given), noting, _clock(given))
+
+
+def _clock(given: Inputs) -> IsoClock:
+    return IsoClock(given.utilisation_constant)
 
 
 def _to_the_cooling(run: Run) -> None:

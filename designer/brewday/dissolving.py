@@ -8,8 +8,7 @@ Source of how much dissolves: `designer.wort.bitterness`.
 
 from __future__ import annotations
 
-from itertools import groupby
-
+from designer.brewday.hop_inputs import HopIn
 from designer.brewday.run import Run
 from designer.wort.bitterness import dissolved_alpha_mg_l
 from designer.wort.numeric import Numeric, any_positive, largest
@@ -27,13 +26,13 @@ def lost_by_the_fit(run: Run, boiled_l: Numeric) -> dict[int, Numeric]:
     in_pot = sum((hop.alpha_mg for hop in run.plan.pot_hops), 0.0) / litres
     if not any_positive(in_pot - dissolved_alpha_mg_l(in_pot)):
         return {}
-    at = {hop.line_id: run.hop_positions[hop.line_id] for hop in run.plan.pot_hops}
+    together: dict[int, list[HopIn]] = {}
+    for hop in run.plan.pot_hops:
+        together.setdefault(run.hop_positions[hop.line_id], []).append(hop)
     added: Numeric = 0.0
     before: Numeric = 0.0
     lost: dict[int, Numeric] = {}
-    in_order = sorted(run.plan.pot_hops, key=lambda hop: at[hop.line_id])
-    for _, together in groupby(in_order, key=lambda hop: at[hop.line_id]):
-        hops = tuple(together)
+    for _, hops in sorted(together.items()):
         alpha = sum((hop.alpha_mg for hop in hops), 0.0) / litres
         added = added + alpha
         then = dissolved_alpha_mg_l(added)

@@ -24,14 +24,16 @@ NEVER_MIN = 1440.0
 class Run:
     """A day under way. Stages change it; nothing else does.
 
-    With `noting`, moments, spans, additions and the vessels' books are kept (plain floats only).
-    Every heating, boiling and cooling is reckoned in so many `parts`; one is enough.
+    With `noting`, moments, spans and additions are kept (plain floats only); the vessels have books
+    where it `keeps_books`, for those who check them. Every heating, boiling and cooling is reckoned
+    in so many `parts`; one is enough.
     """
 
     inputs: Inputs
     plan: Schedule
     noting: bool
     clock: IsoClock
+    keeps_books: bool = False
     parts: int = 1
     pot: Contents = field(init=False)
     fermenter: Contents = field(init=False)
@@ -70,8 +72,8 @@ class Run:
         return self.noting
 
     @property
-    def keeps_books(self) -> bool:
-        """Whether the vessels keep a book of all that goes in and out."""
+    def tells_additions(self) -> bool:
+        """Whether it is told when each line of the recipe goes in."""
         return self.noting
 
     @property
@@ -159,7 +161,7 @@ class Run:
         self, lines: str, line: ExtractIn | HopIn, stage: str, boil_left: float | None
     ) -> None:
         """Keep when a line of the recipe went in."""
-        if self.noting:
+        if self.tells_additions:
             self.note_addition(
                 lines, line.line_id, line.name, stage, float(self.now_min), boil_left
             )

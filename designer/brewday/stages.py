@@ -13,6 +13,7 @@ heat of dissolving.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeVar
 
 from designer.brewday.cooling import Leg
 from designer.brewday.extract_inputs import ExtractIn
@@ -48,6 +49,7 @@ from designer.wort.numeric import (
 from designer.wort.steeping import MALT_SPECIFIC_HEAT, strike_temperature
 from designer.wort.water import water_density
 
+_Line = TypeVar("_Line", ExtractIn, HopIn)
 HIGHEST_STRENGTH = 0.80
 """A pot boils down to 80 °P at the most; long before that it burns."""
 _LEAST_WATER = (1.0 - HIGHEST_STRENGTH) / HIGHEST_STRENGTH
@@ -206,8 +208,8 @@ def bring_to_boil(run: Run, at_start: Sequence[ExtractIn]) -> None:
 def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
     """Boil from one addition to the next until the time is up."""
     start, total = run.now_min, run.inputs.boil_min
-    whens = [line.when for line in extracts] + [hop.when for hop in hops]
-    times = {min(when.minutes, total) for when in whens}
+    extracts_at, hops_at = _by_minutes(extracts, total), _by_minutes(hops, total)
+    times = extracts_at.keys() | hops_at.keys()
     left = total
     run.look("boil")
     if total not in times:
@@ -217,14 +219,20 @@ def boil(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None
             _boil_stretch(run, (left - at) / run.parts)
         left = at
         run.look("boiling", at)
-        for line in extracts:
-            if min(line.when.minutes, total) == at:
-                run.put_in_extract(line, "boil", at)
-        for hop in hops:
-            if min(hop.when.minutes, total) == at:
-                run.put_in_hops(hop, "boil", at)
+        for line in extracts_at.get(at, ()):
+            run.put_in_extract(line, "boil", at)
+        for hop in hops_at.get(at, ()):
+            run.put_in_hops(hop, "boil", at)
         run.note("boil", boiling=True)
     run.span("boil", message("Boil {minutes} min"), start, total)
+
+
+def _by_minutes(lines: Sequence[_Line], longest: float) -> dict[float, list[_Line]]:
+    """Return lines by the minutes that they boil, which is no longer than the boil."""
+    found: dict[float, list[_Line]] = {}
+    for line in lines:
+        found.setdefault(min(line.when.minutes, longest), []).append(line)
+    return found
 
 
 def _boil_stretch(run: Run, minutes: float) -> None:

@@ -45,7 +45,7 @@ class Tried(Run):
     """A run that is noted but for its time line: how full the pot was, and each stage of it."""
 
     @property
-    def keeps_books(self) -> bool:
+    def tells_additions(self) -> bool:
         """Nobody asks for what went in when."""
         return False
 
@@ -60,11 +60,6 @@ class Tried(Run):
     ) -> None:
         """Keep how full the pot is."""
         self._seen_how_full(stage, boiling=boiling, coil=coil)
-
-    def note_addition(
-        self, lines: str, line_id: int, name: str, stage: str, at_min: float, left: float | None
-    ) -> None:
-        """Keep nothing."""
 
 
 class _DayTried(NamedTuple):
