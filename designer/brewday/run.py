@@ -72,6 +72,11 @@ class Run:
         return self.noting
 
     @property
+    def draws_curves(self) -> bool:
+        """Whether it is told how warm the pot is on the way from one temperature to another."""
+        return self.noting
+
+    @property
     def tells_additions(self) -> bool:
         """Whether it is told when each line of the recipe goes in."""
         return self.noting

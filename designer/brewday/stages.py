@@ -88,7 +88,7 @@ def heat_to(run: Run, target_c: Numeric, stage: str, label: str) -> None:
     )
     goal = largest(from_c, smallest(target_c, reach))
     took = _heat_through(run, from_c, goal)
-    if run.noting:
+    if run.draws_curves:
         for part in (0.25, 0.5, 0.75):
             run.now_min = start + part * took
             run.pot.warm_to(stage, "stove, less losses", from_c + part * (goal - from_c))

@@ -45,6 +45,11 @@ class Tried(Run):
     """A run that is noted but for its time line: how full the pot was, and each stage of it."""
 
     @property
+    def draws_curves(self) -> bool:
+        """Nobody sees them, and a pot is fullest as hot as it becomes."""
+        return False
+
+    @property
     def tells_additions(self) -> bool:
         """Nobody asks for what went in when."""
         return False
@@ -58,8 +63,9 @@ class Tried(Run):
         coil: bool = False,
         temp_c: Numeric | None = None,
     ) -> None:
-        """Keep how full the pot is."""
-        self._seen_how_full(stage, boiling=boiling, coil=coil)
+        """Keep how full the pot is; while it cools it was fuller before."""
+        if stage != "cool":
+            self._seen_how_full(stage, boiling=boiling, coil=coil)
 
 
 class _DayTried(NamedTuple):
