@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from math import inf
 
 from designer.brewday.predictions import BY_KEY
 from designer.brewday.results import Range
@@ -48,12 +49,16 @@ class Miss:
     @property
     def by(self) -> float:
         """By how much it misses, without a sign."""
-        return round(abs(self.value - self.limit), 6)
+        return _apart(self.value, self.limit)
 
     @property
     def weight(self) -> float:
         """The same in usual widths of such a range."""
         return self.by / USUAL_WIDTH[self.key]
+
+
+def _apart(value: float, limit: float) -> float:
+    return round(abs(value - limit), 6)
 
 
 def as_shown(key: str, value: float) -> float:
@@ -72,6 +77,21 @@ def missed(shown: Mapping[str, float], asked: Asked) -> Iterator[Miss]:
         value = shown[key]
         if not low <= value <= high:
             yield Miss(key, value, low, high)
+
+
+def how_far_off(shown: Mapping[str, float], asked: Asked, enough: float = inf) -> float:
+    """Return by how much such forecasts miss in all, in usual widths; 0 where they miss nothing.
+
+    It is what each `Miss` weighs. Once that is `enough`, what else they miss is not counted.
+    """
+    off = 0.0
+    for key, (low, high) in asked.items():
+        value = shown[key]
+        if not low <= value <= high:
+            off += _apart(value, high if value > high else low) / USUAL_WIDTH[key]
+            if off >= enough:
+                break
+    return off
 
 
 def share_inside(found: Range, low: float, high: float) -> float:

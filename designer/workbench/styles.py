@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import ceil, floor, inf
 
-from designer.brewday.asked_ranges import Asked, Miss, as_shown, missed, misses, share_inside
+from designer.brewday.asked_ranges import Asked, Miss, as_shown, how_far_off, misses, share_inside
 from designer.brewday.results import Range
 from designer.library.catalogue import StyleEntry, styles
 from designer.translation import message
@@ -70,7 +70,7 @@ def nearest_missed(forecasts: Mapping[str, Range]) -> StyleEntry | None:
     nearest, least = None, inf
     shown = {key: as_shown(key, forecasts[key].value) for key in FIVE}
     for style in styles():
-        off = sum(each.weight for each in missed(shown, asked_by(style)))
+        off = how_far_off(shown, asked_by(style), enough=least)
         if off == 0.0:
             return None
         if off < least:

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import pytest
 
-from designer.brewday.asked_ranges import share_inside
+from designer.brewday.asked_ranges import as_shown, how_far_off, share_inside
 from designer.brewday.levers import levers_of
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Range
@@ -25,7 +25,14 @@ from designer.resource_files import resource_path
 from designer.units import read
 from designer.workbench.style_watch import IN_NONE, MISSED, into_style, outlook_of
 from designer.workbench.style_words import brought_words, too_far
-from designer.workbench.styles import FIVE, asked_by, ranked, style_fit
+from designer.workbench.styles import (
+    FIVE,
+    asked_by,
+    missing_of,
+    nearest_missed,
+    ranked,
+    style_fit,
+)
 from tests.workbench.planned_red import two_boils
 
 REACHABLE = ("Altbier", "Strong Bitter", "British Brown Ale", "American Pale Ale", "Doppelbock")
@@ -56,6 +63,18 @@ def test_what_keeps_a_beer_out_is_said_by_figure_and_by_how_much():
         "2 SRM too dark",
     ]
     assert style_fit(beer(og=1.0604), pale_ale).missing == (), "it is shown as 1.060"
+
+
+def test_how_far_off_a_beer_is_is_what_its_misses_weigh():
+    for found in (beer(), beer(og=1.0642, ibu=26.2, srm=12.3), beer(1.02, 1.004, 2.1, 3.0, 44.0)):
+        shown = {key: as_shown(key, found[key].value) for key in FIVE}
+        for style in styles():
+            off = how_far_off(shown, asked_by(style))
+            assert off == sum(each.weight for each in missing_of(found, style)), style.name
+            assert off == 0.0 or how_far_off(shown, asked_by(style), enough=off / 2.0) >= off / 2.0
+    nearest = nearest_missed(beer(1.02, 1.004, 2.1, 3.0, 44.0))
+    assert nearest is ranked(beer(1.02, 1.004, 2.1, 3.0, 44.0))[0].style
+    assert nearest_missed(beer()) is None
 
 
 def test_those_it_falls_in_come_first_and_then_the_nearest():

@@ -98,6 +98,16 @@ def test_a_table_is_read_as_numpy_reads_it(x):
     assert numeric.interpolate(np.array([x]), places, values) == pytest.approx([expected])
 
 
+def test_whether_a_condition_holds_everywhere():
+    assert numeric.everywhere(True)
+    assert not numeric.everywhere(False)
+    some = np.array(SOME)
+    assert numeric.everywhere(some > -1.0)
+    assert not numeric.everywhere(some > 0.0)
+    assert not numeric.everywhere(some[0] > 0.0)
+    assert numeric.everywhere(some[1] > 0.0)
+
+
 def test_whether_anything_is_above_zero():
     assert numeric.any_positive(1.0)
     assert not numeric.any_positive(0.0)
