@@ -32,4 +32,4 @@ recipe=${1:-$top/resources/examples/harbour_lamp_porter.hobwort}
 sheet=$(basename -- "$recipe" .hobwort).pdf
 say "printing the forecast and writing the brew sheet to ${PWD%/}/$sheet instead."
 hobwort forecast "$recipe" || exit $?
-hobwort sheet "$recipe" -o "${PWD%/}/$sheet" --force
+hobwort sheet "$recipe" -o "${PWD%/}/$sheet"

@@ -1,4 +1,4 @@
-"""What a command does where the file that it is to write is there already: one rule for all."""
+"""What a command does where the file that it is to write is there already."""
 
 import argparse
 
@@ -19,6 +19,7 @@ CASES = {
     "stock.csv": ("box", "stock"),
     "kit.hobwort": KIT,
 }
+KEPT = ("stock.csv", "kit.hobwort")
 OWN = {".txt": "what I noted", ".html": "<p>a page</p>", ".csv": "mine;1", ".hobwort": "{}"}
 
 
@@ -34,7 +35,7 @@ def said(capsys, tmp_path, monkeypatch):
     return run_and_read
 
 
-@pytest.mark.parametrize("name", CASES)
+@pytest.mark.parametrize("name", KEPT)
 def test_a_file_that_is_there_stays_unless_it_is_to_be_replaced(said, tmp_path, name):
     out = tmp_path / name
     own = OWN[out.suffix]
@@ -50,31 +51,39 @@ def test_a_file_that_is_there_stays_unless_it_is_to_be_replaced(said, tmp_path, 
     assert out.read_text("utf-8") != own
 
 
+@pytest.mark.parametrize("name", [each for each in CASES if each not in KEPT])
+def test_what_is_printed_takes_the_place_of_what_was_printed_before(said, tmp_path, name):
+    out = tmp_path / name
+    out.write_text(OWN[out.suffix], encoding="utf-8")
+    assert said(*CASES[name], "-o", out)[0] == 0
+    assert out.read_text("utf-8") != OWN[out.suffix]
+
+
 @pytest.mark.parametrize("name", CASES)
 def test_what_is_no_file_of_its_kind_is_never_replaced(said, tmp_path, name):
     out = tmp_path / name
     out.write_bytes(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR")
-    code, told = said(*CASES[name], "-o", out, "--force")
+    code, told = said(*CASES[name], "-o", out, *(["--force"] if name in KEPT else []))
     assert code == 1
     assert "what it holds is something else than its name says" in told
     assert out.read_bytes().startswith(b"\x89PNG")
 
 
-def test_of_several_sheets_none_is_written_where_one_is_there(said, tmp_path):
-    (tmp_path / "harbour_lamp_porter.pdf").write_bytes(b"%PDF-1.4 mine")
+def test_of_several_sheets_none_is_written_where_one_would_replace_something_else(said, tmp_path):
+    (tmp_path / "harbour_lamp_porter.pdf").write_bytes(b"no sheet")
     bitter = resource_path("examples/slipway_bitter.hobwort")
     assert said("sheet", bitter, PORTER, "-o", f"{tmp_path}/")[0] == 1
     assert [each.name for each in tmp_path.glob("*.pdf")] == ["harbour_lamp_porter.pdf"]
 
 
-def test_every_command_that_writes_a_file_can_replace_one_but_for_what_is_never_written_over():
+def test_every_command_that_writes_a_file_can_replace_one_but_backup_and_export():
     written, replacing = set(), set()
 
     def look(command, name):
         options = {each for action in command._actions for each in action.option_strings}
         if "--output" in options:
             written.add(name)
-        if "--force" in options:
+        if "--force" in options or command.get_default("force"):
             replacing.add(name)
         for action in command._actions:
             if isinstance(action, argparse._SubParsersAction):

@@ -463,7 +463,7 @@ def test_a_sheet_is_written_of_each_way_with_each_boil_and_each_fermenter(said, 
     for way in ways_told(said):
         out, _ = use(way["rank"])
         paper = tmp_path / "sheet.txt"
-        assert said("sheet", str(out), "-o", str(paper), "--force")[0] == 0
+        assert said("sheet", str(out), "-o", str(paper))[0] == 0
         sheet = paper.read_text("utf-8")
         plan = load(out)
         assert plan.name in sheet

@@ -30,13 +30,13 @@ def test_contents_a_page_and_a_web_page(capsys, tmp_path):
     [
         (["nowhere"], 1, "Its pages are: own_recipe"),
         (["-o", "{folder}/guide.docx"], 1, ".html, .htm, .pdf"),
-        (["-o", "{folder}/there.pdf"], 1, "there already"),
+        (["-o", "{folder}/there.pdf"], 1, "something else than its name says"),
         (["fit", "-o", "{folder}/guide.pdf"], 2, "leave PAGE out"),
         (["--language", "xx"], 2, "xx"),
     ],
 )
 def test_refused_with_a_way_out(capsys, tmp_path, words, code, told):
-    (tmp_path / "there.pdf").touch()
+    (tmp_path / "there.pdf").write_bytes(b"no guide")
     words = [each.format(folder=tmp_path) for each in words]
     found, out, err = said(capsys, *words)
     assert found == code

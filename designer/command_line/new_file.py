@@ -1,6 +1,7 @@
 """Where a command writes to: a file of a kind it can write, or `-`, standard output.
 
 A file that is there is not written over, unless that is asked for: then one of the same kind is.
+What is printed (sheets, labels, the guide) asks for it, since it can be made again.
 """
 
 from __future__ import annotations

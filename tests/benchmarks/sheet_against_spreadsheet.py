@@ -115,7 +115,7 @@ def main() -> int:
         folder = Path(name)
         environment = {**usual, "HOBWORT_SETTINGS": name, "HOBWORT_STORE": name}
         ours = [sys.executable, "-m", "designer", "sheet", str(PORTER), "-o", f"{name}/ours.pdf",
-                "--paper", "a4", "--force"]  # fmt: skip
+                "--paper", "a4"]  # fmt: skip
         theirs = [soffice, "--headless", f"-env:UserInstallation=file://{name}/profile",
                   "--convert-to", "pdf:calc_pdf_Export", "--outdir", name, str(ROWS)]  # fmt: skip
         pairs = [(seconds(ours, environment), seconds(theirs, environment))

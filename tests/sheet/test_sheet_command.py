@@ -91,7 +91,7 @@ def test_nothing_is_written_if_one_of_the_recipes_is_refused(sheet, tmp_path):
 def test_the_suffix_says_what_is_written(sheet, tmp_path):
     assert sheet(PORTER, "-o", tmp_path / "a.html")[1] == [f"{tmp_path}/a.html: a web page."]
     assert sheet(PORTER, "-o", tmp_path / "a.txt")[1] == [f"{tmp_path}/a.txt: plain text."]
-    assert sheet(PORTER, "-o", tmp_path / "a.pdf", "--html", "--force")[1] == [
+    assert sheet(PORTER, "-o", tmp_path / "a.pdf", "--html")[1] == [
         f"{tmp_path}/a.html: a web page."
     ]
     assert (tmp_path / "a.html").read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
@@ -119,9 +119,7 @@ def test_what_is_no_day_is_refused_in_words(sheet, tmp_path, typed):
 def test_the_card_large_print_and_a_shop_s_name_are_a_word_away(sheet, tmp_path):
     output = tmp_path / "a.pdf"
     assert sheet(PORTER, "-o", output, "--variant", "bench")[1] == [f"{output}: 1 page."]
-    _, (line,), _ = sheet(
-        PORTER, "-o", output, "--large", "--shop", "Quay Street Homebrew", "--force"
-    )
+    _, (line,), _ = sheet(PORTER, "-o", output, "--large", "--shop", "Quay Street Homebrew")
     assert int(line.removeprefix(f"{output}: ").split()[0]) >= 4
     assert _said(output).startswith("Quay Street Homebrew Harbour Lamp Porter")
 
@@ -135,12 +133,12 @@ def test_the_card_can_be_had_on_two_pages_in_larger_type(sheet, tmp_path):
 def test_the_language_is_asked_for_or_that_of_the_locale(sheet, tmp_path, monkeypatch):
     output = tmp_path / "a.txt"
     for code, words in (("de", "Stammwürze: 1,046"), ("fr", "Densité initiale"), ("en", "1.046")):
-        assert sheet(PORTER, "-o", output, "--language", code, "--force")[0] == 0
+        assert sheet(PORTER, "-o", output, "--language", code)[0] == 0
         assert words in output.read_text(encoding="utf-8")
     monkeypatch.setenv("LANG", "de_CH.UTF-8")
-    sheet(PORTER, "-o", output, "--force")
+    sheet(PORTER, "-o", output)
     assert "Brautag" in output.read_text(encoding="utf-8").title()
-    sheet(PORTER, "-o", output, "--language", "en", "--force")
+    sheet(PORTER, "-o", output, "--language", "en")
     assert "BREW DAY" in output.read_text(encoding="utf-8")
 
 
@@ -232,5 +230,5 @@ def test_what_is_bought_is_told_in_the_packs_kept_in_the_recipe_box(sheet, tmp_p
     page = tmp_path / "porter.html"
     assert sheet(PORTER, "--html", "-o", page)[0] == 0
     assert "450 g pouch, 50 g left" in page.read_text(encoding="utf-8")
-    assert sheet(PORTER, "--html", "-o", page, "--units", "us", "--force")[0] == 0
+    assert sheet(PORTER, "--html", "-o", page, "--units", "us")[0] == 0
     assert "1 lb bag" in page.read_text(encoding="utf-8")

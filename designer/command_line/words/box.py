@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from designer.command_line.words.lookups import search_grammar
 from designer.command_line.words.parsing import CommandParser, given
-from designer.command_line.words.shared import Deeds, add_deed, add_force, add_json, add_output
+from designer.command_line.words.shared import (
+    Deeds,
+    add_deed,
+    add_force,
+    add_json,
+    add_output,
+    write_anew,
+)
 from designer.command_line.words.sheets import FORMATS, add_paper_wishes
 from designer.translation import tr
 
@@ -50,7 +57,7 @@ def box(command: CommandParser) -> None:
 def _add_paper(does: Deeds) -> None:
     sheets = _found(does, "sheets", tr("brew sheets of all recipes that are found"))
     add_output(sheets, tr("the folder for the sheets"), required=True)
-    add_force(sheets)
+    write_anew(sheets)
     sheets.add_argument(
         "--format", choices=FORMATS, default="pdf", help=tr("what to write; PDF if left out")
     )

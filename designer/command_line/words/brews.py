@@ -121,4 +121,5 @@ def _add_packaging(does: Deeds) -> None:
         (labels, tr(".pdf or .txt"), ("pdf", "txt")),
         (days, ".ics", ()),
     ):
-        add_new_output(each, tr("the file to write, {kinds}", kinds=shown), kinds=kinds)
+        tells = tr("the file to write, {kinds}", kinds=shown)
+        add_new_output(each, tells, kinds=kinds, is_paper=each is labels)

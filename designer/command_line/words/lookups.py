@@ -94,6 +94,7 @@ def guide(command: CommandParser) -> None:
         tr("the file to write the whole guide to: .html or .pdf"),
         required=False,
         kinds=("html", "pdf"),
+        is_paper=True,
     )
     command.wrong_together = _whole_or_page
     add_paper(command)

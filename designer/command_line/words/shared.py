@@ -123,15 +123,25 @@ def add_force(command: CommandParser) -> None:
     )
 
 
+def write_anew(command: CommandParser) -> None:
+    """Let what a command prints take the place of what it printed before: it can be made again."""
+    command.set_defaults(force=True)
+
+
 def add_new_output(
-    command: CommandParser, tells: str, *, required: bool = True, kinds: Sequence[str] = ()
+    command: CommandParser,
+    tells: str,
+    *,
+    required: bool = True,
+    kinds: Sequence[str] = (),
+    is_paper: bool = False,
 ) -> None:
     """Add the file that a command writes, where it can write to standard output too.
 
-    `kinds` are those it can be of, the first where none is told.
+    `kinds` are those it can be of, the first where none is told; what `is_paper` is written anew.
     """
     add_output(command, tr("{what}; - writes it to standard output", what=tells), required=required)
-    add_force(command)
+    (write_anew if is_paper else add_force)(command)
     if kinds:
         command.add_argument(
             "--format",

@@ -8,13 +8,13 @@ from designer.command_line.output import STANDARD
 from designer.command_line.words.parsing import CommandParser, given
 from designer.command_line.words.shared import (
     add_files,
-    add_force,
     add_kitchen,
     add_language,
     add_output,
     add_paper,
     add_set,
     add_units,
+    write_anew,
 )
 from designer.translation import tr
 
@@ -35,7 +35,7 @@ def sheet(command: CommandParser) -> None:
             "or where it is one, the folder for a sheet of each; - writes it to standard output"
         ),
     )
-    add_force(command)
+    write_anew(command)
     command.add_argument(
         "--format",
         choices=FORMATS,
