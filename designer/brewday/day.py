@@ -13,7 +13,7 @@ from designer.brewday.beer import ferment
 from designer.brewday.contributions import contributions
 from designer.brewday.fermenter import fill_fermenter
 from designer.brewday.inputs import Inputs, gather, of_a_like_recipe
-from designer.brewday.isomerisation import IsoClock
+from designer.brewday.isomerisation import IsoClock, SampledClock
 from designer.brewday.pot import Contents
 from designer.brewday.results import Beer, Began, Boiled, Day, Hot, Steeped
 from designer.brewday.run import Run
@@ -215,7 +215,8 @@ def _started(given: Inputs, kind: Callable[..., Run] = Run, *, noting: bool = Fa
 
 
 def _clock(given: Inputs) -> IsoClock:
-    return IsoClock(given.utilisation_constant)
+    is_plain = isinstance(given.gravity_effect, (float, int))
+    return (IsoClock if is_plain else SampledClock)(given.utilisation_constant)
 
 
 def _to_the_cooling(run: Run) -> None:

@@ -56,7 +56,7 @@ def fill_fermenter(run: Run) -> Filled:
     cooling_min = cool_to(run, _cool_goal(run, masses), message("Cool"))
     cooled_c = pot.temp_c
     run.look("cooled")
-    iso_mg = run.clock.iso_mg
+    iso_mg = run.clock.bitterness_mg()
     pot_ibu = iso_mg / largest(pot_l, _TINY_L)
     _pour(run, masses, moved)
     if not hot:
@@ -148,7 +148,7 @@ def _pour(run: Run, masses: _Masses, moved: Numeric) -> None:
         water_kg=-masses.water_kg,
         heat_kj=-enthalpy_kj(masses.extract_kg, masses.water_kg, pot.temp_c),
     )
-    run.clock.iso_mg = run.clock.iso_mg * (1.0 - moved)
+    run.clock.pour_off(moved)
     run.now_min = start + took
     run.note("move", fermenter_l=float(moved_l) if run.noting else 0.0)
     run.span("move", message("Into the fermenter"), start)

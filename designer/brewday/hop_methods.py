@@ -82,8 +82,4 @@ def _minutes_on_the_clock(run: Run, hop: HopIn) -> Numeric:
     if hop.when.stage in (Stage.BOIL, Stage.FIRST_WORT, Stage.STEEP):
         is_boil = hop.when.stage is Stage.BOIL
         return min(hop.when.minutes, run.inputs.boil_min) if is_boil else run.inputs.boil_min
-    passed = run.clock.stretches[run.hop_positions[hop.line_id] :]
-    total: Numeric = 0.0
-    for stretch in passed:
-        total = total + stretch.minutes
-    return total
+    return run.clock.minutes_since(run.hop_positions[hop.line_id])

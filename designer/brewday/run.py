@@ -12,7 +12,6 @@ from designer.brewday.pot import Contents
 from designer.brewday.schedule import Schedule
 from designer.brewday.time_line import Addition, Moment, Span
 from designer.recipe.message import Message
-from designer.wort.bitterness import bigness
 from designer.wort.numeric import Numeric, largest
 from designer.wort.water import boiling_point
 
@@ -57,14 +56,6 @@ class Run:
             Contents(keeps_book=self.keeps_books),
         )
         self.water_boils_c = float(boiling_point(self.inputs.altitude_m))
-
-    def bigness(self, gravity_sg: Numeric) -> Numeric:
-        """Return what wort of that gravity leaves of utilisation."""
-        return bigness(gravity_sg, self.inputs.gravity_effect)
-
-    def below_the_boil(self, minutes: Numeric) -> None:
-        """Let boil-equivalent minutes pass with the heat off, as fast as hops work then."""
-        self.clock.run(minutes * self.inputs.below_the_boil, self.bigness(self.pot.gravity_sg))
 
     @property
     def watching(self) -> bool:

@@ -18,10 +18,12 @@ from typing import TypeVar
 from designer.brewday.cooling import Leg
 from designer.brewday.extract_inputs import ExtractIn
 from designer.brewday.hop_inputs import HopIn
+from designer.brewday.isomerisation import Passing, State
+from designer.brewday.pot import Contents
 from designer.brewday.results import Steeped
 from designer.brewday.run import NEVER_MIN, Run
 from designer.translation import message
-from designer.wort.bitterness import TINSETH_RATE
+from designer.wort.bitterness import TINSETH_RATE, bigness
 from designer.wort.chilling import bath_ice_kg, newton_temperature, newton_time
 from designer.wort.extract import gravity
 from designer.wort.heat import (
@@ -39,6 +41,7 @@ from designer.wort.isomerisation_rate import (
 )
 from designer.wort.numeric import (
     Numeric,
+    Points,
     any_positive,
     choose,
     exp,
@@ -270,10 +273,16 @@ def _back_to_the_boil(run: Run, at_most_min: float) -> Numeric:
         )
         warmed_to = smallest(warmed_to, goal)
     if run.counts_hops:
-        bigness = run.bigness(run.pot.gravity_sg)
-        run.clock.run(equivalent_minutes_straight(from_c, warmed_to, warming), bigness)
+        state = (given.gravity_effect, from_c, warmed_to, warming)
+        run.clock.let_pass(_as_it_warms, run.pot, state)
     run.pot.warm_to("boil", "stove, less losses", warmed_to)
     return warming
+
+
+def _as_it_warms(wort: Contents, state: State) -> tuple[Numeric, Numeric]:
+    effect, from_c, to_c, minutes = state
+    counted = equivalent_minutes_straight(from_c, to_c, minutes)
+    return counted, bigness(wort.gravity_sg, effect)
 
 
 def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
@@ -285,8 +294,8 @@ def _boil_off(run: Run, minutes: Numeric, scheduled_min: float) -> None:
     most = largest(pot.water_kg - (_LEAST_WATER * pot.extract_kg + 1e-9), 0.0)
     gone = choose(boiling, smallest(wanted, most), 0.0)
     if run.counts_hops:
-        counted = relative_rate(pot.temp_c - rise) * minutes
-        run.clock.run(counted, _mean_bigness(run, gone, counted, scheduled_min))
+        state = (run.inputs.gravity_effect, pot.temp_c, rise, minutes, gone)
+        run.clock.let_pass(_as_it_boils(scheduled_min), pot, state)
     temp_c = pot.temp_c
     steam_kj = gone * heat_of_vaporisation(temp_c)
     run.steam_kg = run.steam_kg + gone
@@ -308,23 +317,35 @@ def _evaporation_kg_min(run: Run) -> Numeric:
     return smallest(given.evaporation_kg_min, most_kg_h / 60.0)
 
 
-def _mean_bigness(
-    run: Run, gone_kg: Numeric, boil_equivalent: Numeric, scheduled_min: float
-) -> Numeric:
-    """Mean bigness while `gone_kg` of water boils off, weighted by what converts meanwhile.
+def _as_it_boils(scheduled_min: float) -> Passing:
+    """Return what tells of so long a stretch of boil."""
+    return next(passing for upto, passing in _BOILING if scheduled_min <= upto)
 
-    Gauss points in time, their weights times e^(-ct) and normalised, so that a steady bigness is
-    kept exactly; within three parts in a hundred thousand for a hard hour's boil.
+
+def _boiling(points: Points) -> Passing:
+    """Return what tells how many minutes of a boil count, and the mean bigness meanwhile.
+
+    It changes as water boils off, and is weighted by what converts: Gauss points in time, their
+    weights times e^(-ct) and normalised, so that a steady bigness is kept exactly; within three
+    parts in a hundred thousand for a hard hour's boil.
     """
-    points = next(points for upto, points in _GAUSS if scheduled_min <= upto)
 
-    def converts(share: Numeric) -> Numeric:
-        return exp(-TINSETH_RATE * boil_equivalent * share)
+    def passing(wort: Contents, state: State) -> tuple[Numeric, Numeric]:
+        effect, temp_c, rise_k, minutes, gone_kg = state
+        counted = relative_rate(temp_c - rise_k) * minutes
 
-    def left(share: Numeric) -> Numeric:
-        return run.bigness(gravity(run.pot.extract_kg, run.pot.water_kg - gone_kg * share))
+        def converts(share: Numeric) -> Numeric:
+            return exp(-TINSETH_RATE * counted * share)
 
-    return weighted_mean(left, converts, points, like=gone_kg * boil_equivalent)
+        def left(share: Numeric) -> Numeric:
+            return bigness(gravity(wort.extract_kg, wort.water_kg - gone_kg * share), effect)
+
+        return counted, weighted_mean(left, converts, points, like=gone_kg * counted)
+
+    return passing
+
+
+_BOILING = tuple((upto, _boiling(points)) for upto, points in _GAUSS)
 
 
 def flame_out(run: Run, extracts: Sequence[ExtractIn], hops: Sequence[HopIn]) -> None:
@@ -374,9 +395,17 @@ def stand(run: Run, hops: Sequence[HopIn]) -> None:
 
 def _hold(run: Run, minutes: float) -> None:
     if minutes > 0.0:
-        rate = choose(run.pot.temp_c >= STOP_C, relative_rate(run.pot.temp_c), 0.0)
-        run.below_the_boil(rate * minutes)
+        given = run.inputs
+        state = (given.gravity_effect, given.below_the_boil, run.pot.temp_c, minutes)
+        run.clock.let_pass(_as_it_stands, run.pot, state)
         run.now_min = run.now_min + minutes
+
+
+def _as_it_stands(wort: Contents, state: State) -> tuple[Numeric, Numeric]:
+    """Tell of wort with the heat off; hops work so many times `faster` then."""
+    effect, faster, temp_c, minutes = state
+    rate = choose(temp_c >= STOP_C, relative_rate(temp_c), 0.0)
+    return rate * minutes * faster, bigness(wort.gravity_sg, effect)
 
 
 def cool_to(run: Run, target_c: Numeric, label: str) -> Numeric:
@@ -414,6 +443,13 @@ def _cool_leg(run: Run, leg: Leg, goal_c: Numeric) -> None:
 
 
 def _cool_part(run: Run, leg: Leg, to_c: Numeric) -> None:
-    minutes = equivalent_minutes_cooling(run.pot.temp_c, to_c, leg.coolant_c, leg.constant_per_min)
-    run.below_the_boil(minutes)
+    given, from_c = run.inputs, run.pot.temp_c
+    state = (given.gravity_effect, given.below_the_boil, from_c, to_c, *leg[:2])
+    run.clock.let_pass(_as_it_cools, run.pot, state)
     run.pot.warm_to("cool", "coolant", to_c)
+
+
+def _as_it_cools(wort: Contents, state: State) -> tuple[Numeric, Numeric]:
+    effect, faster, from_c, to_c, coolant_c, constant_per_min = state
+    minutes = equivalent_minutes_cooling(from_c, to_c, coolant_c, constant_per_min)
+    return minutes * faster, bigness(wort.gravity_sg, effect)

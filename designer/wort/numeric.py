@@ -138,6 +138,25 @@ def _has_shape(x: Numeric, of: NDArray[np.bool_]) -> bool:
     return isinstance(x, np.ndarray) and x.shape == of.shape
 
 
+def in_rows(numbers: Sequence[Numeric]) -> Numeric:
+    """Return numbers or samples one below the other; what is the same in all, as it is."""
+    first = numbers[0]
+    if all(each is first for each in numbers):
+        return first
+    if all(isinstance(each, _PLAIN) for each in numbers):
+        return first if numbers.count(first) == len(numbers) else np.array(numbers)[:, np.newaxis]
+    if any(isinstance(each, _PLAIN) for each in numbers):
+        numbers = np.broadcast_arrays(*numbers)
+    return np.array(numbers)
+
+
+def each_row(rows: Numeric, count: int) -> Sequence[Numeric]:
+    """Return so many rows of what was worked out of numbers `in_rows`; it may be one for all."""
+    if isinstance(rows, _PLAIN) or rows.ndim == 1:
+        return [rows] * count
+    return list(rows)
+
+
 def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
     """Return the polynomial with `coefficients`, lowest power first, at x."""
     total: Numeric = coefficients[-1]
@@ -238,7 +257,7 @@ def weighted_mean(
     if len(points) == 1:
         return function(points[0][0])
     if not isinstance(like, _PLAIN):
-        places, weights = _columns_of(points)
+        places, weights = _columns_of(points, np.ndim(like))
         counted = weights * counts(places)
         summed: Numeric = (counted * function(places)).sum(axis=0) / counted.sum(axis=0)
         return summed
@@ -252,9 +271,9 @@ def weighted_mean(
 
 
 @lru_cache(maxsize=8)
-def _columns_of(points: Points) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
-    """Return the places and the weights, each along a first axis."""
-    places, weights = np.array(points).T[:, :, np.newaxis]
+def _columns_of(points: Points, axes: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Return the places and the weights, each along a first axis before so many others."""
+    places, weights = np.array(points).T.reshape(2, -1, *(1,) * axes)
     return places, weights
 
 
