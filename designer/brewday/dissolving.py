@@ -8,10 +8,12 @@ Source of how much dissolves: `designer.wort.bitterness`.
 
 from __future__ import annotations
 
+from itertools import accumulate
+
 from designer.brewday.hop_inputs import HopIn
 from designer.brewday.run import Run
 from designer.wort.bitterness import dissolved_alpha_mg_l
-from designer.wort.numeric import Numeric, any_positive, largest
+from designer.wort.numeric import Numeric, any_positive, largest, row_by_row
 
 _TINY = 1e-9
 
@@ -29,13 +31,12 @@ def lost_by_the_fit(run: Run, boiled_l: Numeric) -> dict[int, Numeric]:
     together: dict[int, list[HopIn]] = {}
     for hop in run.plan.pot_hops:
         together.setdefault(run.hop_positions[hop.line_id], []).append(hop)
-    added: Numeric = 0.0
+    in_order = [hops for _, hops in sorted(together.items())]
+    alphas = [sum((hop.alpha_mg for hop in hops), 0.0) / litres for hops in in_order]
     before: Numeric = 0.0
     lost: dict[int, Numeric] = {}
-    for _, hops in sorted(together.items()):
-        alpha = sum((hop.alpha_mg for hop in hops), 0.0) / litres
-        added = added + alpha
-        then = dissolved_alpha_mg_l(added)
+    dissolved = row_by_row(dissolved_alpha_mg_l, list(accumulate(alphas)))
+    for hops, alpha, then in zip(in_order, alphas, dissolved, strict=True):
         share = largest(1.0 - (then - before) / largest(alpha, _TINY), 0.0)
         lost.update(dict.fromkeys((hop.line_id for hop in hops), share))
         before = then

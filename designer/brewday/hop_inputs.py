@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property, partial
 
 from designer.brewday import hop_doubts, vessel_doubts
@@ -49,11 +49,12 @@ class HopIn:
     gains: Numeric
     counts: Numeric
     held_l: Numeric
+    counted_mg: Numeric = field(init=False)
+    """Milligrams of alpha acid that the clock is to count, if all of it dissolves."""
 
-    @property
-    def counted_mg(self) -> Numeric:
-        """Milligrams of alpha acid that the clock is to count, if all of it dissolves."""
-        return self.alpha_mg * self.counts
+    def __post_init__(self) -> None:
+        """Once for as long as the line stays as it is, not at each look."""
+        object.__setattr__(self, "counted_mg", self.alpha_mg * self.counts)
 
     def not_dissolved_mg(self, lost: Numeric) -> Numeric:
         """Return how many fewer there are to count where this share does not dissolve."""

@@ -157,6 +157,15 @@ def each_row(rows: Numeric, count: int) -> Sequence[Numeric]:
     return list(rows)
 
 
+def row_by_row(
+    function: Callable[[Numeric], Numeric], numbers: Sequence[Numeric]
+) -> Sequence[Numeric]:
+    """Return what a function of numbers makes of each of them; of samples it is called once."""
+    if all(isinstance(each, _PLAIN) for each in numbers):
+        return [function(each) for each in numbers]
+    return each_row(function(in_rows(numbers)), len(numbers))
+
+
 def horner(coefficients: Sequence[Numeric], x: Numeric) -> Numeric:
     """Return the polynomial with `coefficients`, lowest power first, at x."""
     total: Numeric = coefficients[-1]
