@@ -1,10 +1,12 @@
 """The clock of isomerisation: backwards for each hop, forwards for the pot, the same bitterness."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from designer.brewday.isomerisation import IsoClock
+from designer.brewday.isomerisation import IsoClock, SampledClock
+from designer.brewday.pot import Contents
 from designer.wort.bitterness import tinseth_utilisation
 
 stretches = st.lists(st.tuples(st.floats(0, 500), st.floats(0.3, 1.65)), min_size=1, max_size=12)
@@ -39,3 +41,45 @@ def test_a_late_hop_in_a_day_long_boil_keeps_its_figures():
     clock.run(5.0, 1.0)
     exact = -__import__("math").expm1(-0.2) / 4.15
     assert clock.utilisations()[late] == pytest.approx(exact, rel=1e-12)
+
+
+def test_the_clock_of_samples_tells_what_that_of_each_sample_tells():
+    """Stretches of two kinds, hops and bitterness in between, and a part poured off at the end."""
+
+    def boiling(wort, state):
+        (minutes,) = state
+        return minutes, 1.0 - 0.1 * wort.extract_kg
+
+    def standing(wort, state):
+        minutes, rate = state
+        return minutes * rate, 1.0 - wort.extract_kg / wort.water_kg
+
+    samples = np.array([0.5, 1.0, 1.5])
+
+    def passed(clock, of):
+        positions = []
+        for number in range(6):
+            pot = Contents(of * (1.0 + 0.1 * number), 9.0 - number)
+            positions.append(clock.add_hops(of * 1000.0))
+            if number % 3:
+                clock.let_pass(boiling, pot, (10.0 * of,))
+            else:
+                clock.let_pass(standing, pot, (5.0 * of, 0.4))
+            assert clock.position == number + 1
+        clock.add_iso(70.0)
+        return clock, positions
+
+    together, positions = passed(SampledClock(4.15), samples)
+    alone = [passed(IsoClock(4.15), float(of))[0] for of in samples]
+    for position in positions:
+        wanted = [clock.utilisations()[position] for clock in alone]
+        assert together.utilisations()[position] == pytest.approx(wanted, rel=1e-12)
+        minutes = [clock.minutes_since(position) for clock in alone]
+        assert together.minutes_since(position) == pytest.approx(minutes, rel=1e-12)
+    for share in (0.0, 0.25):
+        for clock in (together, *alone):
+            clock.pour_off(share)
+        wanted = [clock.bitterness_mg() for clock in alone]
+        assert together.bitterness_mg() == pytest.approx(wanted, rel=1e-12)
+    together.let_pass(boiling, Contents(1.0, 9.0), (20.0 * samples,))
+    assert len(together.utilisations()) == 8

@@ -98,6 +98,32 @@ def test_a_table_is_read_as_numpy_reads_it(x):
     assert numeric.interpolate(np.array([x]), places, values) == pytest.approx([expected])
 
 
+def test_numbers_and_samples_one_below_the_other():
+    some, more = np.array(SOME), np.array(SOME) + 1.0
+    assert numeric.in_rows((some, some, some)) is some
+    assert numeric.in_rows((2.0, 2.0)) == 2.0
+    assert numeric.in_rows((2.0, 3.0)).tolist() == [[2.0], [3.0]]
+    assert numeric.in_rows((some, more)).tolist() == [some.tolist(), more.tolist()]
+    assert numeric.in_rows((some, 2.0)).tolist() == [some.tolist(), [2.0] * len(SOME)]
+    assert [each.tolist() for each in numeric.each_row(np.array([some, more]), 2)] == [
+        some.tolist(),
+        more.tolist(),
+    ]
+    assert numeric.each_row(2.0, 3) == [2.0, 2.0, 2.0]
+    for one in numeric.each_row(some, 3):
+        assert one is some
+
+
+def test_a_function_of_rows_is_that_of_each():
+    some, more = np.array(SOME), np.array(SOME) + 1.0
+    assert numeric.row_by_row(numeric.sqrt, (4.0, 9.0)) == [2.0, 3.0]
+    for numbers in ((some, more), (some, 4.0), (some, some)):
+        found = numeric.row_by_row(numeric.sqrt, numbers)
+        assert len(found) == 2
+        for one, root in zip(numbers, found, strict=True):
+            assert root == pytest.approx(np.broadcast_to(numeric.sqrt(one), some.shape))
+
+
 def test_whether_a_condition_holds_everywhere():
     assert numeric.everywhere(True)
     assert not numeric.everywhere(False)
