@@ -11,6 +11,7 @@ takes back what tastes of butter, and then kept cold for weeks (common practice,
 from __future__ import annotations
 
 from designer.brewday.beer import COOL_FERMENT_C, warmest_after_c
+from designer.library.catalogue import find_yeast
 from designer.recipe.choices import Package
 from designer.recipe.fields import number
 from designer.sheet.blocks import Aside, Reading, Section, Step, Steps, Words
@@ -132,6 +133,22 @@ def _lagering(plan: Plan) -> Step:
     return _step_on(plan, last_day(plan), do, why(plan.say("It clears and mellows.")), drawn)
 
 
+def _settling(plan: Plan) -> list[Aside]:
+    """Say of a yeast that settles early or late what that does; common practice, no source."""
+    yeast = find_yeast(plan.recipe.yeast.name, plan.recipe.yeast.form)
+    flocculation = "" if yeast is None else yeast.flocculation
+    if flocculation == "high":
+        text = plan.say("Its yeast settles early: swirl the fermenter gently, lid on.")
+        return [otherwise(text)]
+    if flocculation.startswith("low") and not is_lager(plan):
+        text = plan.say(
+            "Still cloudy? Its yeast settles slowly: a week in the cold clears it, if you want it "
+            "clear."
+        )
+        return [otherwise(text)]
+    return []
+
+
 def _readings(plan: Plan) -> list[Step]:
     forecast = gravity_forecast(plan, plan.outlook.forecasts["final_gravity"])
     last = last_day(plan)
@@ -155,6 +172,7 @@ def _readings(plan: Plan) -> list[Step]:
             otherwise(
                 plan.say("Still falling or above the forecast? Keep it warm, read again in 3 days.")
             ),
+            *_settling(plan),
             care(_too_soon(plan)),
             readings=(Reading(label, plan.say("the same again"), degrees, also),),
         ),

@@ -22,6 +22,7 @@ from designer.recipe.same_name import folded, is_same_name
 from designer.translation import message, named, tr
 from designer.workbench.figure_sources import Entry, entry_of, told
 from designer.workbench.figures import Figures
+from designer.workbench.flocculation import flocculation_words
 from designer.workbench.suggestions import aroma_words, suggest
 
 
@@ -138,12 +139,14 @@ def _figures(entry: Entry, figures: Figures) -> str:
             )
         case YeastEntry():
             return tr(
-                "{form}; apparent attenuation {low} to {high}; from {coolest} to {warmest}",
+                "{form}; apparent attenuation {low} to {high}; from {coolest} to {warmest}; "
+                "{flocculates}",
                 form=tr(entry.form),
                 low=_percent(entry.attenuation_low, figures),
                 high=_percent(entry.attenuation_high, figures),
                 coolest=figures.exactly(Kind.TEMPERATURE, entry.lowest_c),
                 warmest=figures.exactly(Kind.TEMPERATURE, entry.highest_c),
+                flocculates=flocculation_words(entry),
             )
         case AidEntry():
             return tr(

@@ -15,6 +15,7 @@ from designer.library.sources import STYLE_NUMBERS, source_words
 from designer.recipe.same_name import folded
 from designer.recipe.when_words import said_when
 from designer.translation import named, tr
+from designer.workbench.flocculation import flocculation_words
 
 
 class Suggestion(NamedTuple):
@@ -66,10 +67,11 @@ def offered(of: str) -> tuple[Suggestion, ...]:
             _offer(
                 each,
                 tr(
-                    "{form}, {low:.0f} to {high:.0f} %",
+                    "{form}, {low:.0f} to {high:.0f} %, {flocculates}",
                     form=tr(each.form),
                     low=100 * each.attenuation_low,
                     high=100 * each.attenuation_high,
+                    flocculates=flocculation_words(each),
                 ),
             )
             for each in catalogue.yeasts()

@@ -450,3 +450,22 @@ def test_a_name_that_would_fill_a_page_is_cut():
     assert name_of("x" * 120) == "x" * 120
     assert name_of("x" * 121) == f"{'x' * 119}…"
     assert name_of(f"{'x' * 118} {'y' * 9}") == f"{'x' * 118}…"
+
+
+@pytest.mark.parametrize(
+    ("yeast", "told"),
+    [
+        ("Dry English ale yeast", "settles early"),
+        ("German wheat beer ale", "settles slowly"),
+        ("Kit ale yeast, unnamed", ""),
+        ("my own", ""),
+    ],
+)
+def test_a_yeast_that_settles_early_or_late_is_told_at_the_last_reading(
+    example, sheet_of, yeast, told
+):
+    """Common practice, no source."""
+    recipe = example("harbour_lamp_porter")
+    recipe = replace(recipe, yeast=replace(recipe.yeast, name=yeast))
+    text = sheet_text(sheet_of(recipe, ranges=False))
+    assert re.findall("settles (?:early|slowly)", text) == ([told] if told else [])

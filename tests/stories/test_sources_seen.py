@@ -76,7 +76,9 @@ def test_the_yeast_s_field_tells_it_and_follows_the_yeast(window):
     saison = catalogue.new_yeast(catalogue.find_yeast("Saison ale (often diastatic)"))
     window.opened.make(ChangeRecipe("yeast", saison, word("change yeast")))
     told = in_one_line(field.toolTip())
-    assert told.startswith("Figures of the catalogue, common practice: makers of")
+    assert told.startswith(
+        "Flocculates little, clears slowly. Figures of the catalogue, common practice: makers of"
+    )
     assert field.accessibleDescription() == told
 
 

@@ -2,7 +2,8 @@
 
 import pytest
 
-from designer.library.catalogue import find_fermentable
+from designer.library.catalogue import find_fermentable, yeasts
+from designer.workbench.flocculation import WORDS, told_of_yeast
 from designer.workbench.suggestions import suggest
 
 
@@ -38,3 +39,21 @@ def test_a_malt_known_by_its_degrees_is_found_with_and_without_their_sign():
         assert suggest("fermentables", typed)[0].text == "Crystal malt 60 °L"
     for name in ("Crystal malt 60 L", "crystal malt 60 °L"):
         assert find_fermentable(name).name == "Crystal malt 60 °L"
+
+
+def test_a_yeast_is_offered_with_how_it_flocculates():
+    beside = {each.text: each.beside for each in suggest("yeasts", "ale", most=50)}
+    assert beside["English ale, flocculent"].endswith("flocculates well, clears early")
+    assert beside["Belgian wit ale"].endswith("flocculates little to moderately")
+
+
+def test_every_grade_of_flocculation_in_the_catalogue_has_words():
+    assert {each.flocculation for each in yeasts()} == set(WORDS)
+
+
+def test_a_yeast_that_is_read_about_tells_how_it_flocculates_and_another_only_its_source():
+    assert told_of_yeast("German wheat beer ale", "dry").startswith(
+        "Flocculates little, clears slowly. Figures of the catalogue"
+    )
+    assert told_of_yeast("my own", "dry").startswith("Not in the catalogue")
+    assert told_of_yeast("", "dry") == ""

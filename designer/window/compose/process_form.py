@@ -34,7 +34,7 @@ from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import long_tip
 from designer.window.parts.scrolling import bring_into_view, show_changed
 from designer.window.session.worked_on import WorkedOn
-from designer.workbench.figure_sources import source_of
+from designer.workbench.flocculation import told_of_yeast
 from designer.workbench.keys import WHAT_IF
 
 ACROSS, APART = 3, 7
@@ -263,7 +263,7 @@ class ProcessForm(QWidget):
         field.suggests = "yeasts"
 
         def tell_source() -> None:
-            said = source_of("yeasts", opened.recipe.yeast.name, opened.recipe.yeast.form)
+            said = told_of_yeast(opened.recipe.yeast.name, opened.recipe.yeast.form)
             if said != field.accessibleDescription():
                 field.setToolTip(long_tip(said))
                 field.setAccessibleDescription(said)
