@@ -1,8 +1,9 @@
 """Which tests are tried for a change, and in what order: those that come to it, quick ones first.
 
-Tests of a file that noticed changes of the same module before come sooner. After the tests that
-come to the change stand the other ones of their files, which may look at what was worked out and
-kept.
+Tests of a file that noticed changes of the same module before come sooner. A constant is first
+looked at by files that import its module, for many tests come to it and few tell it. After the
+tests that come to the change stand the other ones of their files, which may look at what was worked
+out and kept.
 """
 
 import re
@@ -39,15 +40,15 @@ class Nearest:
         def soon(test: Seen) -> float:
             return test.seconds / (1 + self._noticed[module, file_of(test.test)])
 
-        coming, others = [], []
+        looking, coming, others = [], [], []
         for file, tests in self._by_file.items():
             there = [each for each in tests if _comes_to(each, place)]
             if not place.in_function and imports(self._here / file, module, self._here):
-                there = tests  # one may look at a constant and run no line
-            if there:
+                looking += tests  # one may look at a constant and run no line
+            elif there:
                 coming += there
                 others += [each for each in tests if each not in there]
-        return sorted(coming, key=soon) + sorted(others, key=soon)
+        return [each for some in (looking, coming, others) for each in sorted(some, key=soon)]
 
 
 def _comes_to(test: Seen, place: Place) -> bool:

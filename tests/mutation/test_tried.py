@@ -112,6 +112,22 @@ def test_tests_that_come_to_a_change_are_tried_before_others_and_quick_ones_firs
     assert nearest.tests_for(file, place)[0].test == "slow.py::comes"
 
 
+def test_a_constant_is_looked_at_first_by_tests_that_import_its_module(tmp_path):
+    module = tmp_path / "kitchen" / "kettle.py"
+    module.parent.mkdir()
+    module.write_text("LEAST_L = 2.0\n", "utf-8")
+    (tmp_path / "near.py").write_text("from kitchen.kettle import LEAST_L\n", "utf-8")
+    (tmp_path / "far.py").write_text("from kitchen import stoves\n", "utf-8")
+    place = place_of(module, changes_in("LEAST_L = 2.0\n")[0], [module])
+    seen = [
+        Seen("far.py::comes", 0.1, {str(module): {1}}),
+        Seen("near.py::slow", 0.9, {}),
+        Seen("near.py::quick", 0.5, {}),
+    ]
+    order = [each.test for each in Nearest(seen, tmp_path).tests_for(module, place)]
+    assert order == ["near.py::quick", "near.py::slow", "far.py::comes"]
+
+
 def test_a_changed_function_is_run_in_a_copy_of_the_process_alone(pot):
     file, module = pot
     child = os.fork()
