@@ -19,6 +19,7 @@ from designer.brewday.measured.standing import At, Standing
 from designer.brewday.measured.water_levers import Ice, TopUp
 from designer.brewday.plan_days import days_of
 from designer.brewday.results import FermenterDay, Outlook
+from designer.brewday.weighable import KG_PER_OZ
 from designer.recipe.choices import FermentableKind, is_grain
 from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import all_lists
@@ -28,6 +29,7 @@ from designer.recipe.message import say
 from designer.recipe.named import Line, is_locked, lines_of
 from designer.recipe.plan import boils_of, fermenters_of, pours, recipe_of_boil
 from designer.recipe.quantity import Kind, Quantity, Stage, When
+from designer.recipe.systems import is_in_us
 
 LEAST_PART, MOST_PART = 0.3, 2.0
 """How far hops ahead may go, as a part of what they were, and extract at the most; further it is
@@ -258,6 +260,6 @@ def ice_ahead(recipe: Recipe, standing: Standing) -> Iterator[Ice]:
         if any(standing.of_boil(each) < At.COOLED for each in boils):
             continue
         boil = boils[0]
-        unit = 0.1 if not frozen.text.endswith(("lb", "lbs", "oz")) else 0.028349523125
+        unit = KG_PER_OZ if is_in_us(frozen.text) else 0.1
         low = -int(frozen.value / unit + 1e-9)
         yield Ice(place, boil, bool(recipe.fermenters), frozen, low)
