@@ -5,6 +5,7 @@ Limits by kind of bottle: a judgement, no source; see `designer.wort.carbonation
 
 import pytest
 
+from designer.brewday import bottles
 from designer.brewday.day import brew
 from designer.brewday.outlook import look_ahead
 from designer.library.places import set_field
@@ -86,3 +87,21 @@ def empty_day():
     from designer.recipe.document import Recipe
 
     return Recipe()
+
+
+@pytest.mark.parametrize(
+    ("comfortable", "volumes"), [(0.0, 0.0), (-1.0, 0.0), (2.0, 2.0), (2.09, 2.0), (2.5, 2.5)]
+)
+def test_what_bottles_bear_with_ease_is_told_to_the_tenth_below(comfortable, volumes, monkeypatch):
+    monkeypatch.setattr(bottles, "volumes_to_aim_at", lambda bar: bar)
+    assert bottles.Bottled("any", 1.0, comfortable, 9.0).comfortable_volumes == volumes
+
+
+def test_beer_that_holds_more_than_is_wanted_keeps_it():
+    """At 20 °C it holds 0.86 volumes (Henry's law; ASBC tables)."""
+    assert bottles.aimed_volumes(2.4, 20.0) == 2.4
+    assert bottles.aimed_volumes(0.5, 20.0) == pytest.approx(0.86, abs=0.03)
+    plain = bottles.judged(UNKNOWN, 2.4, 20.0)
+    more = bottles.judged(UNKNOWN, 2.4, 20.0, unfinished=0.5)
+    assert more.most_bar > plain.most_bar + 0.5
+    assert (plain.kind, plain.never_bar) == (UNKNOWN, BOTTLE_LIMITS[UNKNOWN].never_bar)

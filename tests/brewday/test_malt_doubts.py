@@ -210,3 +210,61 @@ def test_a_spread_that_was_typed_takes_the_place_of_a_doubt(kitchen):
     _, tolerances = brew_samples(kitchen.recipe(fermentables=(line,)), 8)
     for key, spread in (("solids", 0.005), ("fermentability", 0.01), ("colour", 0.1)):
         assert tolerances[f"{key} of Malt"].half_width == spread
+
+
+@pytest.mark.parametrize(
+    ("line", "low", "middle", "high"),
+    [
+        (("dry extract", 0.61, 5.0), 0.56, 0.61, 0.65),
+        (("dry extract", 0.61, 7.9), 0.56, 0.61, 0.65),
+        (("dry extract", 0.61, 8.0), 0.56, 0.61, 0.66),
+        (("sugar", 0.61, 20.0), 0.56, 0.61, 0.65),
+        (("steeping grain", 0.38, 60.0), 0.33, 0.38, 0.43),
+        (("hopped kit extract", 0.59, 5.0), 0.54, 0.59, 0.72),
+        (("hopped kit extract", 0.71, 5.0), 0.66, 0.71, 0.75),
+        (("dry extract", 0.0, 5.0), 0.0, 0.0, 0.0),
+    ],
+)
+def test_how_far_extract_ferments_is_doubted_by_what_it_is(line, low, middle, high):
+    """Pale extract 5 points less or 4 more, dark one 5, grain 5; a kit up to 72 %, for there may be
+    sugar in it: see the sources of the doubts."""
+    kind, share, colour = line
+    one = Fermentable(
+        "One", kind, fermentability=Quantity(share, "x"), colour=Quantity(colour, "x")
+    )
+    found = malt_doubts.fermentability(one)
+    assert (found.low, found.middle, found.high) == pytest.approx((low, middle, high))
+    assert found.published == share
+
+
+@pytest.mark.parametrize(
+    ("kind", "share", "tin"),
+    [
+        ("liquid extract", 0.8, True),
+        ("hopped kit extract", 0.8, True),
+        ("dry extract", 0.95, False),
+        ("sugar", 0.89, True),
+        ("sugar", 0.90, False),
+        ("sugar", 1.0, False),
+        ("steeping grain", 0.4, False),
+    ],
+)
+def test_syrups_come_out_of_a_tin(kind, share, tin):
+    line = Fermentable("One", kind, extract=Quantity(share, "x"))
+    assert malt_doubts.is_from_a_tin(line) is tin
+    doubt = malt_doubts.solids(line)
+    if kind == "sugar":
+        half = 0.02 if tin else 0.01
+        assert (doubt.low, doubt.middle) == pytest.approx((share - half, share))
+        assert doubt.high == pytest.approx(share + half)
+
+
+def test_a_figure_that_a_line_has_is_doubted_in_its_unit():
+    grain = Fermentable("One", "steeping grain", extract=Quantity(0.40, "40 %"))
+    found = malt_doubts.about_figure(grain, "extract")
+    assert (found.published, found.middle) == (0.40, 0.40)
+    assert (found.low, found.high) == pytest.approx((0.40 * 0.7788, 0.40 * 1.2840), rel=1e-3)
+    syrup = Fermentable("One", "liquid extract", extract=Quantity(0.80, "80 %"))
+    assert malt_doubts.about_figure(syrup, "extract") == malt_doubts.solids(syrup)
+    assert malt_doubts.about_figure(syrup, "fermentability") == malt_doubts.fermentability(syrup)
+    assert malt_doubts.about_figure(syrup, "colour") is None
