@@ -19,14 +19,20 @@ from designer.brewday.measured.advice_ahead import (
     _weighed,
     extract_to_add,
     ice_ahead,
+    levers_ahead,
     room_l,
 )
 from designer.brewday.measured.advice_search import Search
+from designer.brewday.measured.boil_lever import BoilTime
+from designer.brewday.measured.line_levers import Weighed
 from designer.brewday.measured.standing import At, Standing
+from designer.brewday.measured.water_levers import TopUp
+from designer.brewday.outlook import look_ahead
 from designer.brewday.results import FermenterDay, Poured
-from designer.recipe.document import Fermenter, Hop, Yeast
+from designer.recipe.document import Fermenter, Hop, PlannedBoil, Yeast
 from designer.recipe.edits import with_line_ids
-from designer.recipe.quantity import Quantity, Stage, When
+from designer.recipe.kinds import typed
+from designer.recipe.quantity import Kind, Quantity, Stage, When
 from tests.brewday.days import with_figures
 from tests.brewday.quantities import q
 
@@ -253,3 +259,54 @@ def test_what_it_costs_to_change_is_weighed_against_what_is_missed():
     assert searched(lambda place, n: 0.5 * abs(n), slopes=(1.0,))[0].steps == (2,)
     found = searched(lambda place, n: 9.0 * abs(n), slopes=(1.0,))
     assert found[-1].steps == (0,)
+
+
+@pytest.fixture
+def halved(porter):
+    """The same in two boils one after the other, into one fermenter."""
+    half = PlannedBoil(porter.pot, typed(Kind.FRACTION, 0.5), start_water=q(4, "L"))
+    return replace(porter, boils=(half, half))
+
+
+@pytest.mark.parametrize(
+    ("boils", "looked_at", "boiling"),
+    [
+        ({}, {1}, 1),
+        ({1: At.BOILING}, {1}, 1),
+        ({1: At.BOILED}, {2}, 2),
+        ({1: At.MOVED, 2: At.BOILING}, {2}, 2),
+        ({1: At.MOVED, 2: At.BOILED}, set(), None),
+    ],
+)
+def test_of_several_boils_only_the_first_that_is_not_over_is_looked_at(
+    halved, boils, looked_at, boiling
+):
+    outlook = look_ahead(halved, ranges=False)
+    found = levers_ahead(halved, outlook, Standing(boils=boils))
+    assert {each.boil for each in found if isinstance(each, Weighed)} == looked_at
+    times = [each.boil for each in found if isinstance(each, BoilTime)]
+    assert times == ([] if boiling is None else [boiling])
+
+
+def test_hops_that_stand_are_ahead_until_the_boil_that_is_over_is_cooled(halved):
+    stands = When(Stage.STAND, "stand 10 min 80 °C", 10.0, temperature=80.0)
+    recipe = replace(halved, hops=(replace(halved.hops[0], when=stands), halved.hops[1]))
+    outlook = look_ahead(recipe, ranges=False)
+
+    def ahead(at):
+        found = levers_ahead(recipe, outlook, Standing(boils={1: at}))
+        return {(each.line.name, each.boil) for each in found if isinstance(each, Weighed)}
+
+    assert ("Early", 1) in ahead(At.BOILED)
+    assert ("Late", 1) not in ahead(At.BOILED)
+    assert ("Early", 1) not in ahead(At.COOLED)
+    assert ("Late", 2) in ahead(At.COOLED)
+
+
+@pytest.mark.parametrize(
+    ("at", "levers"), [(At.BEFORE, ["top-up:1"]), (At.TOPPED_UP, ["water:1"]), (At.PITCHED, [])]
+)
+def test_water_goes_on_top_until_the_yeast_is_in(porter, at, levers):
+    outlook = look_ahead(porter, ranges=False)
+    found = levers_ahead(porter, outlook, Standing(fermenters={1: at}))
+    assert [each.code for each in found if isinstance(each, TopUp)] == levers
