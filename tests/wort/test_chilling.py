@@ -11,6 +11,7 @@ from designer.wort.chilling import (
     LID_HALVES,
     LIKE_POT_L,
     bath_constant,
+    coil_constant,
     ice_enthalpy_kj,
     newton_constant,
     newton_temperature,
@@ -136,3 +137,18 @@ def test_a_pot_that_stands_is_at_80_when_the_fit_that_it_is_made_of_is():
     minutes = -math.log((80.0 + 273.15 - 319.55) / 53.70) / b
     constant = standing_constant(litres, across_cm / 100.0)
     assert newton_temperature(100.0, 20.0, constant, minutes) == pytest.approx(80.0)
+
+
+@pytest.mark.parametrize(
+    ("kj_k", "conducts", "watt_k"), [(33.5, 1.0, 150.0), (33.5, 0.5, 75.0), (80.0, 1.5, 225.0)]
+)
+def test_a_coil_takes_what_it_conducts_out_of_the_pot(kj_k, conducts, watt_k):
+    """Heat balance: what goes out in a minute, of what a kelvin is worth. 150 W/K is judgement."""
+    assert coil_constant(kj_k, conducts) == pytest.approx(watt_k * 60.0 / 1000.0 / kj_k)
+
+
+def test_no_coil_conducts_more_than_its_water_carries():
+    """280 W/K: 4 L of water a minute that leave as warm as the wort (4 × 4.18 / 60 kJ/s)."""
+    assert coil_constant(80.0, 1.9) == coil_constant(80.0, 5.0) == pytest.approx(0.21, rel=0.01)
+    assert 80.0 * coil_constant(80.0, 5.0) == pytest.approx(4.0 * 4.18, rel=0.01)
+    assert coil_constant(0.0, 1.0) == 5.0
