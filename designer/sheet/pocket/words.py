@@ -66,7 +66,6 @@ WORDS = {
     "clock_was_set": message("No, its clock was put forward: put the timers right"),
     # readings and notes
     "forecast": message("forecast {value}"),
-    "sample_at": message("sample at"),
     "corrected": message("{value} at 20 °C:"),
     "no_number": message("This is no number. Write it like 6.1 or 6,1."),
     "as_forecast": message("as forecast"),

@@ -8,6 +8,7 @@ import json
 import re
 from dataclasses import replace
 from html.parser import HTMLParser
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -19,6 +20,7 @@ from designer.resource_files import resource_path
 from designer.sheet.blocks import plain_words
 from designer.sheet.pocket.page import pocket_page
 from designer.sheet.pocket.recipe_id import recipe_id
+from designer.sheet.pocket.words import WORDS
 from designer.sheet.stove import stove_steps
 from designer.spoken_language import LANGUAGES
 from designer.units import ShownUnits
@@ -28,6 +30,7 @@ PORTER = str(resource_path("examples/harbour_lamp_porter.hobwort"))
 BITTER = str(resource_path("examples/slipway_bitter.hobwort"))
 PLANS = (two_boils, two_buckets, two_into_one, two_pots, unlike)
 WISHES = {"shown": ShownUnits.METRIC, "start": None, "brew_date": None}
+POCKET = Path(pocket_page.__code__.co_filename).parent
 MOST_BYTES = 200_000  # the brief: under 200 kB
 
 
@@ -191,3 +194,9 @@ def test_the_table_for_the_hydrometer_says_what_a_reading_is_worth(porter):
             adds = [np.interp(shown, told["gravities"], told["adds"][at + n]) for n in (0, 1)]
             middle = true_gravity(shown, temp_c + 2.5, porter.process) - shown
             assert sum(adds) / 2 == pytest.approx(middle, abs=2e-4)
+
+
+def test_every_sentence_of_the_page_is_said_somewhere_in_it():
+    places = [*resource_path("pocket").iterdir(), *POCKET.glob("*.py")]
+    said = "\n".join(path.read_text("utf-8") for path in places if path.name != "words.py")
+    assert [key for key in WORDS if not re.search(rf"\b{key}\b", said)] == []
