@@ -43,6 +43,16 @@ def test_every_sentence_is_translated(code):
     }
 
 
+AMBIGUOUS = {"de": ("aufgehoben", "aufzuheben"), "fr": ("remesur",)}
+"""What is also what was cancelled; and a second word for what is read once more."""
+
+
+@pytest.mark.parametrize("code", COMPLETE)
+def test_what_is_kept_or_read_again_is_said_in_one_word(code):
+    said = spoken_language.catalogue_of(f"program_{code}").pairs()
+    assert [text for _, text in said if any(each in text.lower() for each in AMBIGUOUS[code])] == []
+
+
 @pytest.fixture
 def written(tmp_path, monkeypatch):
     """What writes a catalogue of the program."""

@@ -23,7 +23,7 @@ from designer.brewday.explaining.asked import Drawn, GravitySample, Scale, Stirr
 from designer.errors import RefusedInputError
 from designer.recipe.limits import LONGEST_TYPED, MOST_FERMENTERS
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import message, tr
+from designer.translation import message, tr, tr_of
 from designer.window.brew.number_pad import PadAtHand
 from designer.window.brew.reading.chips import ChipRow
 from designer.window.brew.reading.wrapped import wrapped
@@ -118,7 +118,7 @@ class SampleForm(QFrame):
         self.reading = SampleField(tr("Reading (SG, °P or °Bx)"), 1.9)
         self.sample_at = SampleField(tr("Sample at"), 1.4)
         self.instrument = ChipRow(tr("Scale"), SCALES)
-        self.taken = ChipRow(tr("Taken"), TAKEN)
+        self.taken = ChipRow(tr_of("sample", "Taken"), TAKEN)
         self.stirred = ChipRow(tr("Stirred before?"), STIRRED)
         self.drawn = ChipRow(tr("From where?"), DRAWN)
         numbers = [
