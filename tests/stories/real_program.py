@@ -9,12 +9,12 @@ from __future__ import annotations
 import ast
 import os
 import queue
-import subprocess
-import sys
 import threading
 import time
 from contextlib import suppress
 from pathlib import Path
+
+from tests.stories.warm_start import begin, begin_anew
 
 TOP = Path(__file__).parents[2]
 ANSWER_S = 15.0
@@ -136,9 +136,13 @@ os.access = lambda path, mode: mode != os.W_OK and access(path, mode)
 
 
 class Program:
-    """One run of the program; `gate` is a file that hooks look at."""
+    """One run of the program; `gate` is a file that hooks look at.
 
-    def __init__(self, folder: Path, *words: object, hook: str = "") -> None:
+    It begins in a copy of a process that has loaded everything (`warm_start`), or with a Python of
+    its own where all of it is to be begun `anew`.
+    """
+
+    def __init__(self, folder: Path, *words: object, hook: str = "", anew: bool = False) -> None:
         self.folder, self.gate = folder, folder / "gate"
         folder.mkdir(exist_ok=True)
         environment = {
@@ -150,13 +154,9 @@ class Program:
             "PYTHONPATH": str(TOP),
         }
         self._stderr = (folder / "stderr").open("w", encoding="utf-8")
-        self._process = subprocess.Popen(
-            [sys.executable, "-c", STAGE.format(hook=hook), *map(str, words)],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            stderr=self._stderr,
-            env=environment,
-            cwd=TOP,
+        begun = begin_anew if anew else begin
+        self._process = begun(
+            STAGE.format(hook=hook), [*map(str, words)], environment, TOP, self._stderr
         )
         self._answers: queue.SimpleQueue[str] = queue.SimpleQueue()
         self._reader = threading.Thread(target=self._read)

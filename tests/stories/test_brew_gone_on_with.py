@@ -16,8 +16,8 @@ SHOWN = "window.pages.currentWidget() is window.brew_page"
 def program(tmp_path):
     started = []
 
-    def start(hook=""):
-        started.append(Program(tmp_path, hook=hook))
+    def start(hook="", *, anew=False):
+        started.append(Program(tmp_path, hook=hook, anew=anew))
         return started[-1].seen()
 
     yield start
@@ -42,7 +42,7 @@ def test_the_next_start_opens_on_the_brew_that_a_crash_ended(program):
     key = first.ask("window.brew_page.brew.brewing.now.key")
     states = first.ask("[str(each.status) for each in window.brew_page.brew.brewing.states]")
     first.kill()
-    second = program()
+    second = program(anew=True)
     second.until(f"{BREWING} and {SHOWN}")
     second.until(f"window.brew_page.brew.brewing.now.key == {key!r}")
     assert (

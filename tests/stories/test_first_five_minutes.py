@@ -62,7 +62,7 @@ class Brewer:
 
 def test_from_the_first_start_to_a_sheet_of_ones_own_in_a_dozen_actions(tmp_path):
     sheet = tmp_path / "my bitter.pdf"
-    with Program(tmp_path / "home") as program:
+    with Program(tmp_path / "home", anew=True) as program:
         brewer = Brewer(program)
         program.until("window.begin_page is not None and window.begin_page.isVisible()")
         program.do("window.resize(1280, 800)")
@@ -94,7 +94,7 @@ def test_from_the_first_start_to_a_sheet_of_ones_own_in_a_dozen_actions(tmp_path
     text = " ".join(" ".join(pages).split())
     assert "My Best Bitter" in text
     assert "Crystal malt" in text
-    with Program(tmp_path / "home") as program:
+    with Program(tmp_path / "home", anew=True) as program:
         program.until("window.opened.is_open")
         assert program.ask("name()") == "My Best Bitter"
         assert program.ask("window.opened.recipe.pot.volume.text") == "12 L"

@@ -17,7 +17,7 @@ GERMAN = catalogue_of("program_de").gettext
 
 @pytest.mark.skipif(not Path("/proc/self/cmdline").exists(), reason="Linux tells what runs")
 def test_the_program_opens_anew_in_german_and_goes_on_where_it_was(tmp_path):
-    with Program(tmp_path, hook=SPEAKING) as program:
+    with Program(tmp_path, hook=SPEAKING, anew=True) as program:
         program.do("window.files.open_example()")
         program.until("window.opened.is_open and window.opened.recipe.name != ''")
         program.do("window.opened.make(ChangeRecipe('notes', 'foams a lot', 'write notes'))")
@@ -30,7 +30,7 @@ def test_the_program_opens_anew_in_german_and_goes_on_where_it_was(tmp_path):
             assert time.monotonic() < until, running.read_bytes()
             time.sleep(0.05)
         program.kill()
-    with Program(tmp_path, hook=SPEAKING) as again:
+    with Program(tmp_path, hook=SPEAKING, anew=True) as again:
         again.until("window.opened.is_open")
         assert again.ask("window.opened.recipe.notes") == "foams a lot"
         assert again.ask("window.opened.unsaved")

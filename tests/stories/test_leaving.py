@@ -33,9 +33,9 @@ def program(tmp_path):
     """Start the program, the first time with the example open; what still runs at the end ends."""
     started = []
 
-    def start(*words, hook="", another=False):
+    def start(*words, hook="", another=False, anew=False):
         is_first = another or not (words or (tmp_path / "box").exists())
-        started.append(Program(tmp_path, *words, hook=hook))
+        started.append(Program(tmp_path, *words, hook=hook, anew=anew))
         if is_first:
             started[-1].do("window.files.open_example()")
         return started[-1]
@@ -199,7 +199,7 @@ def test_the_file_last_open_is_what_the_next_start_shows(program, tmp_path, port
     save(porter, path)
     first = program(path).seen()
     assert first.close() == ""
-    second = program().seen()
+    second = program(anew=True).seen()
     assert second.ask("str(window.opened.path)") == str(path)
     assert second.ask("state()") == "saved"
     second.close()

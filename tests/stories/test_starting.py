@@ -32,7 +32,7 @@ def program(tmp_path):
     started = []
 
     def start(*words, hook=""):
-        started.append(Program(tmp_path, *words, hook=hook))
+        started.append(Program(tmp_path, *words, hook=hook, anew=True))
         return started[-1]
 
     yield start
