@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from designer.brewday.outlook import glimpse, look_ahead
-from designer.brewday.plan_days import days_of
+from designer.brewday.plan_days import cooled_for_all, days_of
 from designer.brewday.plan_together import forecasts_mixed
 from designer.brewday.results import Range
 from designer.library.places import set_field
@@ -20,7 +20,7 @@ from designer.recipe.document import (
     WortShare,
 )
 from designer.recipe.kinds import typed
-from designer.recipe.plan import wort_share
+from designer.recipe.plan import pours, recipe_of_pour, wort_share
 from designer.recipe.quantity import Kind
 
 
@@ -269,3 +269,26 @@ def test_boils_follow_each_other_as_they_are_planned(porter, turn, starts, days)
     assert whole == pytest.approx(max(each) if turn is Turn.AT_ONCE else sum(each))
     later = [each.start_min for each in outlook.day.spans if each.key == "boil"]
     assert (later[1] > later[0] + 60.0) is (turn is not Turn.AT_ONCE)
+
+
+def test_only_the_pot_whose_wort_goes_into_glass_is_cooled_for_it(porter):
+    glass = Fermenter("Glass", litres(12.0), kind="glass carboy")
+    planned = replace(
+        porter,
+        boils=halves(porter),
+        fermenters=(
+            PlannedFermenter(glass, (wort_share(1, 1.0),), top_up_to=litres(5.0)),
+            bucket(12.0, 5.0, wort_share(2, 1.0)),
+        ),
+    )
+    first, second = pours(planned)
+    made = {each: recipe_of_pour(planned, each) for each in (first, second)}
+    assert cooled_for_all(planned, first, made[first]).fermenter.kind == "glass carboy"
+    assert cooled_for_all(planned, second, made[second]) is made[second]
+    both = replace(
+        planned, fermenters=(planned.fermenters[0], bucket(12.0, 5.0, wort_share(1, 0.5)))
+    )
+    into_bucket = pours(both)[-1]
+    plain = recipe_of_pour(both, into_bucket)
+    assert plain.fermenter.kind != "glass carboy"
+    assert cooled_for_all(both, into_bucket, plain).fermenter.kind == "glass carboy"
