@@ -2,7 +2,14 @@
 
 import pytest
 
-from designer.brewday.asked_ranges import USUAL_WIDTH, as_shown, misses, share_inside
+from designer.brewday.asked_ranges import (
+    USUAL_WIDTH,
+    as_shown,
+    how_far_off,
+    missed,
+    misses,
+    share_inside,
+)
 from designer.brewday.results import Range
 
 ASKED = {"original_gravity": (1.040, 1.048), "bitterness_ibu": (25.0, 35.0)}
@@ -79,3 +86,22 @@ def test_a_range_that_leans_so_far_that_a_quartile_is_its_end_is_no_fault():
     assert share_inside(heap, 0.0, 20.0) == pytest.approx(0.25, abs=0.26)
     assert share_inside(heap, 20.0, 40.0) == pytest.approx(0.20)
     assert share_inside(heap, 10.0, 5.0) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("og", "ibu", "off"),
+    [(1.044, 30.0, 0.0), (1.048, 35.0, 0.0), (1.052, 30.0, 0.25), (1.036, 30.0, 0.25),
+     (1.052, 19.0, 0.25 + 1 / 3), (1.040, 53.0, 1.0)],
+)  # fmt: skip
+def test_how_far_off_a_beer_is_in_all_is_what_its_misses_weigh(og, ibu, off):
+    shown = {"original_gravity": og, "bitterness_ibu": ibu}
+    assert how_far_off(shown, ASKED) == pytest.approx(off)
+    assert how_far_off(shown, ASKED) == pytest.approx(
+        sum(each.weight for each in missed(shown, ASKED))
+    )
+
+
+def test_what_is_far_enough_off_is_counted_no_further():
+    shown = {"original_gravity": 1.052, "bitterness_ibu": 19.0}
+    assert how_far_off(shown, ASKED, 0.25) == pytest.approx(0.25)
+    assert how_far_off(shown, ASKED, 0.26) == pytest.approx(0.25 + 1 / 3)

@@ -6,7 +6,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from designer.brewday.instrument import reading_range, reads_high_by, trusted_within
+from designer.brewday.instrument import (
+    reading_range,
+    reads_high_by,
+    true_gravity,
+    trusted_within,
+)
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import Range
 from designer.recipe.document import Process
@@ -71,3 +76,13 @@ def test_a_checked_hydrometer_narrows_what_is_read(harbour_porter):
     first, last = reading_range(found, checked)
     assert last - first < high - low
     assert math.isclose(first, found.low, abs_tol=0.0012)
+
+
+def test_what_is_shown_in_a_sample_is_put_right_for_the_instrument_and_its_warmth():
+    """Water of 40 °C is 0.9922 kg/L, of 20 °C 0.9982 (Kell 1975, from memory): it shows 0.994 on a
+    hydrometer that is made for 20 °C, and a little more for the glass that has grown."""
+    assert true_gravity(1.050, 20.0, Process()) == pytest.approx(1.050, abs=1e-5)
+    assert true_gravity(1.052, 20.0, in_water("1.002")) == pytest.approx(1.050, abs=1e-5)
+    assert true_gravity(1.049, 20.0, in_water("0.999")) == pytest.approx(1.050, abs=1e-5)
+    assert true_gravity(0.9922 / 0.9982, 40.0, Process()) == pytest.approx(1.000, abs=0.0007)
+    assert true_gravity(0.9942, 40.0, Process()) > true_gravity(0.9942, 30.0, Process())
