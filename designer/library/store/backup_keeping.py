@@ -9,14 +9,13 @@ from __future__ import annotations
 
 import json
 import os
-import platform
 import shutil
 from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import asdict, dataclass
-from hashlib import sha256
 from pathlib import Path
 
+from designer.digests import sha256
 from designer.library.file_bytes import reason_of, write_whole
 from designer.library.store.backup_files import Backup, backups, backups_in
 from designer.library.store.folder import BACKUP_FOLDER
@@ -97,6 +96,8 @@ def copied_elsewhere(folder: Path, made: Backup) -> str:
 
 def place_of_copies(folder: Path, elsewhere: Path) -> Path:
     """Return where the copies of a box lie: boxes that share a disk do not share a folder."""
+    import platform  # large, and few have copies elsewhere
+
     told = f"{platform.node()} {folder.absolute()}".encode("utf-8", "surrogateescape")
     return elsewhere / f"hobwort-backups-{sha256(told).hexdigest()[:8]}"
 

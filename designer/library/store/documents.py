@@ -6,7 +6,6 @@ taken letter by letter, so that a word inside a name is found as well.
 
 from __future__ import annotations
 
-import hashlib
 import json
 import re
 import unicodedata
@@ -14,6 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from designer.digests import blake2b
 from designer.library.json_text import parsed
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES
 from designer.recipe.message import refused
@@ -60,7 +60,7 @@ def accepted(document: str) -> tuple[str, dict[str, Any]]:
 def digest(recipe: object, number: object, document: object) -> str:
     """Return the fingerprint of a version: its recipe, its number and its text."""
     whole = f"{recipe} {number} {document}"
-    return hashlib.blake2b(whole.encode("utf-8"), digest_size=16).hexdigest()
+    return blake2b(whole.encode("utf-8"), digest_size=16).hexdigest()
 
 
 def is_whole(version: Mapping[str, object]) -> bool:

@@ -7,12 +7,12 @@ recipe's row holds what its newest version forecasts, so that a list need not op
 
 from __future__ import annotations
 
-import hashlib
 import sqlite3
 from collections.abc import Callable
 from functools import cache
 from typing import TYPE_CHECKING
 
+from designer.digests import blake2b
 from designer.translation import message, tr
 from designer.units.quoting import one_line
 
@@ -248,7 +248,7 @@ def _tables_mark(conn: sqlite3.Connection) -> str:
     made = conn.execute(
         f"select name, sql from sqlite_master where name in ({marks}) order by name", TABLES
     )
-    return hashlib.blake2b(repr(made.fetchall()).encode(), digest_size=8).hexdigest()
+    return blake2b(repr(made.fetchall()).encode(), digest_size=8).hexdigest()
 
 
 def unknown_steps(db: Database) -> list[str]:

@@ -7,7 +7,6 @@ hashes, and nothing be loaded or sent: W3C, Content Security Policy Level 3.
 from __future__ import annotations
 
 import base64
-import hashlib
 import json
 from datetime import date
 from functools import cache
@@ -15,6 +14,7 @@ from html import escape
 from string import Template
 
 from designer.brewday.results import Outlook
+from designer.digests import sha256
 from designer.library.file_names import file_name
 from designer.library.recipe_file import document_text
 from designer.recipe.document import Recipe
@@ -136,7 +136,7 @@ def _policy(script: str, style: str) -> str:
 
 
 def _hash(text: str) -> str:
-    digest = base64.b64encode(hashlib.sha256(text.encode("utf-8")).digest()).decode("ascii")
+    digest = base64.b64encode(sha256(text.encode("utf-8")).digest()).decode("ascii")
     return f"'sha256-{digest}'"
 
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import hashlib
-
+from designer.digests import sha256
 from designer.library.recipe_file import document_text
 from designer.recipe.document import Recipe
 
 
 def recipe_id(recipe: Recipe) -> str:
     """Return an id of a recipe: the same words give the same, whatever language the page is in."""
-    return hashlib.sha256(document_text(recipe).encode("utf-8")).hexdigest()[:16]
+    return sha256(document_text(recipe).encode("utf-8")).hexdigest()[:16]

@@ -7,7 +7,6 @@ back, on disks that tell nobody: so it is looked at rather than waited for a sig
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -16,6 +15,7 @@ from typing import NamedTuple
 from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QGuiApplication
 
+from designer.digests import sha256
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.file_bytes import ChangedFileError, bytes_of, free_path, refuse_handed_over
 from designer.library.recipe_file import decoded, read_document, save
@@ -354,7 +354,7 @@ def _sign_of(path: Path) -> tuple[int, ...]:
 
 def mark_of(content: bytes) -> str:
     """Return what tells the content of a file from any other."""
-    return hashlib.sha256(content).hexdigest()
+    return sha256(content).hexdigest()
 
 
 def _seen(path: Path, history: tuple[Recipe, ...], mark: str) -> bytes:

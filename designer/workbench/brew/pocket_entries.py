@@ -6,13 +6,13 @@ cannot be read, and what a later page may write, is kept as a note: nothing type
 
 from __future__ import annotations
 
-import hashlib
 import json
 from dataclasses import replace
 from datetime import UTC, datetime
 from typing import Any
 
 from designer.brewday.measured.readings import By, Measured, Reading
+from designer.digests import sha256
 from designer.errors import RefusedInputError
 from designer.library.store.brews import Brew, new_brew
 from designer.recipe.quantity import Kind, Quantity
@@ -36,7 +36,7 @@ NAMED = ("entry", "with")
 
 def pocket_uid(log: PocketLog) -> str:
     """Return the lasting name of the brew: the same each time the same log is pasted."""
-    return hashlib.sha256(f"{log.recipe_id} {log.brewing}".encode()).hexdigest()[:32]
+    return sha256(f"{log.recipe_id} {log.brewing}".encode()).hexdigest()[:32]
 
 
 def pocket_brew(log: PocketLog) -> Brew:
