@@ -11,6 +11,7 @@ from __future__ import annotations
 import time
 from contextlib import suppress
 from enum import StrEnum
+from itertools import pairwise
 from pathlib import Path
 from queue import Empty, Full, Queue
 from threading import Thread
@@ -108,25 +109,23 @@ def _put(store: Path, moment: float, text: str) -> None:
 
     The folder of a box on a drive that was taken away is not made: it would hide the box.
     """
-    from logging import INFO, LogRecord  # nothing else needs it
-    from logging.handlers import RotatingFileHandler
-
     store.lstat()
-    if not is_own(store / FOLDER):
+    folder = store / FOLDER
+    if not is_own(folder):
         return
-    handler = RotatingFileHandler(
-        store / FOLDER / NAME,
-        maxBytes=MOST_BYTES,
-        backupCount=OLDER_FILES,
-        encoding="utf-8",
-    )
-    try:
-        said = time.strftime("%Y-%m-%d %H:%M:%SZ", time.gmtime(moment))
-        record = LogRecord("hobwort", INFO, "", 0, f"{said} {text}", None, None)
-        if handler.shouldRollover(record):
-            handler.doRollover()
-        # By hand: `handle` would tell of a full disk on the screen.
-        if handler.stream is not None:
-            handler.stream.write(f"{handler.format(record)}\n")
-    finally:
-        handler.close()
+    said = time.strftime("%Y-%m-%d %H:%M:%SZ", time.gmtime(moment))
+    line = f"{said} {text}\n".encode()
+    with suppress(FileNotFoundError):
+        if (folder / NAME).stat().st_size + len(line) > MOST_BYTES:
+            _begin_anew(folder)
+    with (folder / NAME).open("ab") as file:
+        file.write(line)
+
+
+def _begin_anew(folder: Path) -> None:
+    """Make what is written an older file, each older one older still, and drop the oldest."""
+    # By hand: Python's own log, made for servers, holds 1 MB of a window's memory.
+    names = [NAME, *(f"{NAME}.{number + 1}" for number in range(OLDER_FILES))]
+    for newer, older in reversed(list(pairwise(names))):
+        with suppress(FileNotFoundError):
+            (folder / newer).replace(folder / older)
