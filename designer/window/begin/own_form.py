@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from html import escape
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSize, Qt, Signal
@@ -27,6 +26,7 @@ from designer.window.begin.own_flavours import Flavours
 from designer.window.begin.own_kitchen import KitchenAnswers
 from designer.window.begin.own_strength import StrengthField
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.plain_text import as_signs
 
 if TYPE_CHECKING:
     from designer.workbench.first_answers import Answers, Reading, Wished
@@ -221,9 +221,9 @@ class AnswersForm(QFrame):
             told.append(tr("not understood: {words}", words=f"“{reading.unread}”"))
         plain = " · ".join(filter(None, told))
         self.words.setAccessibleDescription(plain)
-        marked = escape(plain)
+        marked = as_signs(plain)
         if reading.style is not None:
-            name = escape(named(reading.style.name))
+            name = as_signs(named(reading.style.name))
             marked = marked.replace(name, f"<b>{name}</b>", 1)
         self._style.said.setText(marked)
         self._understood = (reading, wished)

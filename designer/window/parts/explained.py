@@ -7,7 +7,6 @@ at that moment; nothing is read, searched or kept before somebody asks.
 
 from __future__ import annotations
 
-import html
 import re
 
 from PySide6.QtCore import QEvent, QObject, QPoint, Qt
@@ -27,6 +26,7 @@ from PySide6.QtWidgets import (
 from designer.library.glossary import Term, explained, headed, terms_in
 from designer.translation import message, tr
 from designer.window.parts.hint import hint_of
+from designer.window.parts.plain_text import as_signs
 
 NOTHING = message("Nothing here is a term of the glossary; Help, Glossary has them all.")
 _TAG = re.compile(r"<[^<>]*>")
@@ -81,7 +81,7 @@ class Explainer(QObject):
 def explain(widget: QWidget) -> None:
     """Explain beside a widget the terms of what it says, or of what is around it."""
     found = _asked_of(widget)
-    text = as_rich(found) if found else html.escape(tr(NOTHING))
+    text = as_rich(found) if found else as_signs(tr(NOTHING))
     QWhatsThis.showText(widget.mapToGlobal(QPoint(8, widget.height())), text, widget)
 
 
@@ -157,17 +157,18 @@ def with_meaning(tip: str, heading: str) -> str:
 
 
 def _behind(tip: str, found: tuple[Term, ...]) -> str:
-    return f"<p>{html.escape(tip)}</p>{as_rich(found)}" if tip and found else tip or as_rich(found)
+    return f"<p>{as_signs(tip)}</p>{as_rich(found)}" if tip and found else tip or as_rich(found)
 
 
 def as_rich(found: tuple[Term, ...]) -> str:
     """Return terms and meanings as rich text, which breaks its lines by itself."""
     return "".join(
-        f"<p><b>{html.escape(headed(each))}</b><br>{html.escape(tr(each.meaning))}</p>"
-        for each in found
+        f"<p><b>{as_signs(headed(each))}</b><br>{as_signs(tr(each.meaning))}</p>" for each in found
     )
 
 
 def _plain(text: str) -> str:
     """A text without its tags, and without the marks of keys."""
-    return html.unescape(_TAG.sub(" ", text)).replace("&", "")
+    from html import unescape  # names of signs by the thousand: not loaded before they are asked
+
+    return unescape(_TAG.sub(" ", text)).replace("&", "")

@@ -12,8 +12,12 @@ def tip(text: str) -> str:
     """Return a text for a tip: one that Qt could take for rich text is shown sign by sign."""
     if "<" not in text and "&lt;" not in text:
         return text
-    signs = text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
-    return f"<qt>{signs}</qt>".replace("\n", "<br>")
+    return f"<qt>{as_signs(text)}</qt>".replace("\n", "<br>")
+
+
+def as_signs(text: str) -> str:
+    """Return a text that stands sign by sign within rich text, between its marks."""
+    return text.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
 
 
 def unbroken(text: str) -> str:

@@ -9,17 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from designer.brewday.measured.readings import Reading
 from designer.recipe.taught import Filled
-from designer.sheet.stove import StoveStep
 from designer.units.clock import minutes_of
 from designer.workbench.brew.entries import Entry, What
 from designer.workbench.brew.entry_ids import next_id
 from designer.workbench.brew.instants import Instant
 from designer.workbench.brew.reading_values import values_of
 from designer.workbench.brew.taught_at_start import KEY, values_of_taught
+
+if TYPE_CHECKING:
+    from designer.sheet.stove import StoveStep
 
 PITCH = "pitch"
 """The kind of the step at which the yeast goes in."""
