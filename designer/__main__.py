@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from contextlib import suppress
 
+from designer.plain_loading import load_plainly
+
 
 def main() -> int:
     """Run the command line; return its exit code, or end the process with it."""
-    from designer.command_line import run
+    # What is loaded and written is no garbage: it is looked through more seldom.
+    gc.set_threshold(20_000, 10, 10)
+    load_plainly()
+    from designer.command_line import run  # with all that it loads
 
     code = run(sys.argv[1:])
     if "PySide6.QtWidgets" not in sys.modules:

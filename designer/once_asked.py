@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Mapping, Sequence
+from importlib.machinery import ModuleSpec, PathFinder
 from importlib.util import find_spec, module_from_spec
 from threading import RLock
 from types import ModuleType
@@ -33,10 +35,42 @@ class _BeingExecuted(_OnceAsked):
     """The same while it is executed: what it has not yet is missing to itself, others wait."""
 
 
-def put_off(name: str) -> None:
+class _Waiting:
+    """Has a module wait that is imported, in place of the loader that executes it."""
+
+    def __init__(self, loader: Any, looked_at: Mapping[str, object]) -> None:
+        self._loader, self._looked_at = loader, looked_at
+
+    def create_module(self, spec: ModuleSpec) -> ModuleType | None:
+        made: ModuleType | None = self._loader.create_module(spec)
+        return made
+
+    def exec_module(self, module: ModuleType) -> None:
+        if module.__spec__ is not None:
+            module.__spec__.loader = self._loader
+        vars(module).update(self._looked_at)
+        module.__class__ = _OnceAsked
+
+
+def waiting_spec(
+    name: str, path: Sequence[str] | None, looked_at: Mapping[str, object]
+) -> ModuleSpec | None:
+    """Return how a module is found, to be executed once something of it is asked for.
+
+    It is that of a package on `path`, for whoever finds its modules; None where there is none.
+    `looked_at` is as in `put_off`.
+    """
+    spec = PathFinder.find_spec(name, path)
+    if spec is not None and spec.loader is not None:
+        spec.loader = _Waiting(spec.loader, looked_at)  # type: ignore[assignment]
+    return spec
+
+
+def put_off(name: str, **looked_at: object) -> None:
     """Have a module there that is executed once something of it is asked for.
 
-    One that is loaded already, or that nobody has, stays as it is.
+    One that is loaded already, or that nobody has, stays as it is. `looked_at` is given to whoever
+    asks before for these names, which are only looked at then.
     """
     if name in sys.modules:
         return
@@ -47,6 +81,7 @@ def put_off(name: str) -> None:
     if spec is None:
         return
     module = module_from_spec(spec)
+    vars(module).update(looked_at)
     module.__class__ = _OnceAsked
     sys.modules[name] = module
     package, _, last = name.rpartition(".")

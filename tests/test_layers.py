@@ -165,6 +165,21 @@ def test_a_sheet_reads_the_pack_sizes_of_the_box_without_loading_all_of_the_box(
     assert not loaded & {"sqlite_utils", "designer.library.store.store"}
 
 
+def test_the_program_begins_by_loading_plainly(tmp_path):
+    recipe, page = resource_path("examples/harbour_lamp_porter.hobwort"), tmp_path / "sheet.pdf"
+    words = ["hobwort", "sheet", str(recipe), "-o", str(page)]
+    code = (
+        f"import os, sys\nsys.argv = {words!r}\nos._exit = lambda code: None\n"
+        "from designer.__main__ import main\nassert main() == 0\n"
+        "print(*[name for name in ('ipaddress', 'lzma', 'numpy._typing', 'pickle')"
+        " if 'OnceAsked' in type(sys.modules[name]).__name__])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120)
+    waiting = done.stdout.splitlines()[-1].split()
+    assert {*waiting} == {"ipaddress", "lzma", "numpy._typing", "pickle"}, done.stderr
+    assert page.read_bytes().startswith(b"%PDF")
+
+
 def test_wrong_usage_and_help_load_no_command():
     for words in (["--help"], ["fit", "--help"], ["fit"]):
         loaded = modules_in_memory_after(f"from designer.command_line import run\nrun({words!r})")

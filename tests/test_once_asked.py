@@ -11,7 +11,9 @@ STORE = """
 import sqlite3, sys
 from designer.library.store.connection import database
 database(sqlite3.connect(":memory:")).execute("create table pots (litres real)")
-print("dateutil.parser._parser" in sys.modules)
+print("dateutil.parser._parser" in sys.modules, "click.core" in sys.modules)
+import click
+print(click.style("hops", bold=True) != "hops", click.Group is object)
 from dateutil import parser
 print(parser.parse("27 November 2026").date())
 """
@@ -73,8 +75,19 @@ def test_a_module_that_nobody_has_is_missed_as_ever():
         __import__("no_such_leaflet")
 
 
-def test_the_recipe_box_is_opened_without_what_reads_dates_in_texts():
+def test_names_that_are_only_looked_at_are_given_without_the_module(leaflet):
+    put_off(leaflet, LITRES=float)
+    module = __import__(leaflet)
+    assert module.LITRES is float
+    assert times_read() == 0
+    with pytest.raises(AttributeError):
+        _ = module.GALLONS
+    assert module.LITRES == 23
+
+
+def test_the_recipe_box_is_opened_without_what_reads_dates_or_makes_commands():
     done = subprocess.run(
         [sys.executable, "-c", STORE], capture_output=True, text=True, timeout=120
     )
-    assert done.stdout.split() == ["False", "2026-11-27"], done.stderr
+    told = ["False", "False", "True", "False", "2026-11-27"]
+    assert done.stdout.split() == told, done.stderr

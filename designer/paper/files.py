@@ -11,7 +11,6 @@ from designer.library.recipe_file import SUFFIX, write_whole
 from designer.paper.plain_imports import import_qt
 from designer.recipe.message import refused, say
 from designer.sheet.blocks import Sheet
-from designer.sheet.html import sheet_html
 from designer.sheet.plain import sheet_text
 from designer.translation import tr, trn
 from designer.units.quoting import one_line
@@ -127,6 +126,8 @@ def write_sheet(sheet: Sheet, path: Path, paper: str) -> str:
 def sheet_bytes(sheet: Sheet, kind: str, paper: str) -> tuple[bytes, str]:
     """Return the content of a sheet's file of one of `KINDS`, and in words what it is."""
     if kind == "html":
+        from designer.sheet.html import sheet_html  # a PDF does without
+
         return sheet_html(sheet).encode("utf-8"), tr("a web page")
     if kind == "txt":
         return sheet_text(sheet).encode("utf-8"), tr("plain text")

@@ -9,6 +9,7 @@ from typing import Any
 
 from designer.once_asked import put_off
 from designer.paper.plain_enums import make_enums_plainly
+from designer.plain_loading import load_plainly
 
 LOADER = "shibokensupport.signature.loader"
 PUT_OFF = ("errorhandler", "layout", "parser", "enum_sig", "pyi_generator", "tool")
@@ -32,11 +33,8 @@ def import_qt() -> None:
     """
     if "PySide6.QtCore" in sys.modules:
         return
+    load_plainly()
     make_enums_plainly()
-    put_off("inspect")  # with which it would look into that source
-    from designer.paper.plain_records import make_records_plainly  # whose dataclasses import it
-
-    make_records_plainly()
     own = builtins.__import__
 
     def importing(name: str, *words: Any, **named: Any) -> ModuleType:

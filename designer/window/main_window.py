@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import gc
-import os
 from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
@@ -54,9 +53,6 @@ RESTING_MS = 30  # after the second picture: keys pressed meanwhile come first
 
 def _load_store() -> None:
     """Have the modules of the Recipe box ready, and SQLite: that too takes longer than a frame."""
-    # Numpy comes with them, and would keep memory for a thread of each core; readings, the largest
-    # matrices that the window multiplies, are explained as soon with one.
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     import designer.library.store.store
 
     del designer

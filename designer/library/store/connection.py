@@ -60,6 +60,8 @@ def database(connection: sqlite3.Connection) -> Database:
     """Return a bare connection as sqlite-utils takes it."""
     # Loads numpy where that is installed: the store's own thread waits for it, not the window's.
     put_off("dateutil.parser")  # thirty modules that read dates in texts; the store has none
+    # For its own commands, and bars of progress; here it says of what kind an argument would be.
+    put_off("click", Group=object)
     from sqlite_utils import Database
 
     return Database(connection, execute_plugins=False)

@@ -1,4 +1,4 @@
-"""Dataclasses refuse changes and tell their fields as Python's own `dataclasses` has them do."""
+"""Dataclasses do all as Python's own `dataclasses` has them do."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import FrozenInstanceError, dataclass, field, replace
 
 import pytest
 
-from designer.paper.plain_records import make_records_as_ever, make_records_plainly
+from designer.plain_records import make_records_as_ever, make_records_plainly
 
 
 def records():
@@ -93,17 +93,39 @@ def test_methods_bear_the_names_that_python_gives_them(both_ways):
             assert one.__qualname__ == other.__qualname__
 
 
-def test_the_window_has_records_that_are_copied_kept_and_compared_as_ever():
+def test_a_method_is_compiled_when_it_is_first_called():
+    make_records_plainly()
+    try:
+        hop, twin, *_ = records()
+    finally:
+        make_records_as_ever()
+    kind = type(hop)
+    waiting = kind.__eq__
+    assert hop != twin
+    assert hop == kind("Fuggle")
+    if sys.version_info < (3, 13):
+        assert waiting.__module__ == make_records_plainly.__module__
+        assert kind.__hash__.__module__ == make_records_plainly.__module__
+        assert kind.__eq__ is not waiting
+        assert waiting(hop, kind("Fuggle"))
+    assert kind.__eq__.__module__ == __name__
+    assert kind.__eq__.__qualname__ == waiting.__qualname__
+    with pytest.raises(TypeError, match=r"Hop.__init__\(\) missing 1 required positional argument"):
+        kind()
+
+
+def test_the_program_has_records_that_are_copied_kept_and_compared_as_ever():
     code = (
         "import copy, pickle, dataclasses\n"
-        "from designer.paper.plain_imports import import_qt\n"
-        "import_qt()\n"
+        "from designer.plain_loading import load_plainly\n"
+        "load_plainly()\n"
         "from designer.recipe.document import Pot\n"
+        "print(Pot.__eq__.__module__)\n"
         "pot = Pot(name='Jam pan')\n"
-        "print(Pot.__setattr__.__module__, pot == copy.deepcopy(pot) == pickle.loads("
-        "pickle.dumps(pot)), hash(pot) == hash(dataclasses.replace(pot)))\n"
+        "print(pot == copy.deepcopy(pot) == pickle.loads(pickle.dumps(pot)),"
+        " hash(pot) == hash(dataclasses.replace(pot)))\n"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=120)
     module, *rest = done.stdout.split()
     assert rest == ["True", "True"], done.stderr
-    assert sys.version_info >= (3, 13) or module == "designer.paper.plain_records"
+    assert sys.version_info >= (3, 13) or module == "designer.plain_records"
