@@ -164,7 +164,7 @@ class SampledClock(IsoClock):
         found: dict[int, Stretch] = dict(enumerate(self.stretches))
         for passing, alike in self._waiting.items():
             places, states = zip(*alike, strict=True)
-            extract_kg, water_kg, *state = (in_rows(each) for each in zip(*states, strict=True))
+            extract_kg, water_kg, *state = map(in_rows, zip(*states, strict=True))
             minutes, bigness = passing(Contents(extract_kg, water_kg), tuple(state))
             converts = -expm1(-TINSETH_RATE * minutes)
             rows = (each_row(each, len(places)) for each in (minutes, bigness, converts))

@@ -39,7 +39,7 @@ else:
 
 _PLAIN = (float, int)
 """Made once: these are asked for some thousands of times at each key."""
-_FALSE, _TRUE = b"\0", b"\1"
+_FALSE, _TRUE = 0, 1
 """What numpy keeps of a condition: to look for one of them is quicker than to count them."""
 
 
@@ -140,14 +140,12 @@ def _has_shape(x: Numeric, of: NDArray[np.bool_]) -> bool:
 
 def in_rows(numbers: Sequence[Numeric]) -> Numeric:
     """Return numbers or samples one below the other; what is the same in all, as it is."""
-    first = numbers[0]
-    if all(each is first for each in numbers):
+    first, plain = numbers[0], [isinstance(each, _PLAIN) for each in numbers]
+    if all(each is first for each in numbers) or (all(plain) and len(set(numbers)) == 1):
         return first
-    if all(isinstance(each, _PLAIN) for each in numbers):
-        return first if numbers.count(first) == len(numbers) else np.array(numbers)[:, np.newaxis]
-    if any(isinstance(each, _PLAIN) for each in numbers):
-        numbers = np.broadcast_arrays(*numbers)
-    return np.array(numbers)
+    if all(plain):
+        return np.array(numbers)[:, np.newaxis]
+    return np.array(np.broadcast_arrays(*numbers) if any(plain) else numbers)
 
 
 def each_row(rows: Numeric, count: int) -> Sequence[Numeric]:
