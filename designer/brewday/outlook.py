@@ -25,7 +25,8 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
     window is painted so. What was `glimpsed` of the same recipe is not reckoned again.
     """
     if is_planned(recipe):
-        return planned_outlook(recipe, partial(_run, ranges=ranges))
+        brewed = _Brewed(() if glimpsed is None else glimpsed.brewed)
+        return planned_outlook(recipe, partial(_run, brewed, ranges=ranges))
     day = brew(recipe) if glimpsed is None else glimpsed.day
     forecasts = _forecasts(recipe, day, ranges=ranges)
     return Outlook(day, forecasts, findings(recipe, day), recipe=recipe)
@@ -33,11 +34,28 @@ def look_ahead(recipe: Recipe, *, ranges: bool = True, glimpsed: Glimpse | None 
 
 def look_ahead_by_plan(recipe: Recipe) -> Outlook:
     """Return what a recipe will give boil by boil, without findings; unplanned, it is one boil."""
-    return planned_outlook(recipe, partial(_run, ranges=True), watching=False)
+    return planned_outlook(recipe, partial(_run, _Brewed(), ranges=True), watching=False)
 
 
-def _run(recipe: Recipe, told: tuple[object, ...], *, ranges: bool) -> tuple[Day, dict[str, Range]]:
-    day = brew(recipe)
+class _Brewed:
+    """The days of the plain recipes of a plan, of which none is run a second time."""
+
+    def __init__(self, known: tuple[tuple[Recipe, Day], ...] = ()) -> None:
+        self._known = known
+        self.days: list[tuple[Recipe, Day]] = []
+
+    def day(self, recipe: Recipe) -> Day:
+        """Return the day of a plain recipe."""
+        known = (day for brewed, day in self._known if brewed == recipe)
+        day = next(known, None) or brew(recipe)
+        self.days.append((recipe, day))
+        return day
+
+
+def _run(
+    brewed: _Brewed, recipe: Recipe, told: tuple[object, ...], *, ranges: bool
+) -> tuple[Day, dict[str, Range]]:
+    day = brewed.day(recipe)
     return day, _forecasts(recipe, day, ranges=ranges)
 
 
@@ -79,8 +97,9 @@ def glimpse(recipe: Recipe, before: Outlook) -> Glimpse:
     It takes a fraction of the time of `look_ahead`, which is to follow.
     """
     if is_planned(recipe):
-        seen = planned_outlook(recipe, partial(_run, ranges=False), watching=False)
-        return Glimpse(seen.day, _moved(before, seen), seen.plan)
+        brewed = _Brewed()
+        seen = planned_outlook(recipe, partial(_run, brewed, ranges=False), watching=False)
+        return Glimpse(seen.day, _moved(before, seen), seen.plan, tuple(brewed.days))
     day = brew(recipe)
     moved = {key: before.forecasts[key].moved_to(value) for key, value in _values(day).items()}
     return Glimpse(day, dict(_with_scales(moved)))

@@ -480,9 +480,11 @@ class Outlook:
 class Glimpse:
     """The day of a recipe as typed, while its ranges and findings are not known yet.
 
-    The forecasts hold its values; their ranges are earlier ones, moved along with them.
+    The forecasts hold its values; their ranges are earlier ones, moved along with them. Of a plan
+    `brewed` are the plain recipes that it comes to, each with its day.
     """
 
     day: Day
     forecasts: dict[str, Range]
     plan: PlanDays | None = None
+    brewed: tuple[tuple[Recipe, Day], ...] = field(default=(), compare=False, repr=False)

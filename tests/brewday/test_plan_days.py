@@ -7,6 +7,8 @@ from dataclasses import replace
 
 import pytest
 
+from designer.brewday import outlook
+from designer.brewday.day import brew
 from designer.brewday.outlook import glimpse, look_ahead
 from designer.brewday.plan_days import cooled_for_all, days_of
 from designer.brewday.plan_together import forecasts_mixed
@@ -191,6 +193,22 @@ def test_while_typing_the_values_of_a_plan_are_shown_with_the_ranges_there_were(
     seen, after = glimpse(changed, before), look_ahead(changed)
     for key, found in after.forecasts.items():
         assert seen.forecasts[key].value == pytest.approx(found.value), key
+
+
+def test_what_was_glimpsed_of_a_plan_is_not_run_again(porter, monkeypatch):
+    unlike = (PlannedBoil(porter.pot, typed(Kind.FRACTION, 0.6)),
+              PlannedBoil(porter.pot, typed(Kind.FRACTION, 0.4)))  # fmt: skip
+    plan = replace(porter, boils=unlike)
+    before = look_ahead(plan)
+    changed = set_field(plan, "yeast.attenuation", "70 %")
+    whole, runs = look_ahead(changed), []
+    monkeypatch.setattr(outlook, "brew", lambda recipe: runs.append(recipe) or brew(recipe))
+    seen = glimpse(changed, before)
+    assert len(runs) == 2
+    assert look_ahead(changed, glimpsed=seen) == whole
+    assert len(runs) == 2
+    other = set_field(plan, "yeast.attenuation", "71 %")
+    assert look_ahead(other, glimpsed=seen) == look_ahead(other)
 
 
 def test_worts_that_lean_to_different_sides_lean_where_their_mix_does():

@@ -209,16 +209,22 @@ class VesselsDrawing(QWidget):
             self.show_vessels(lambda inks: vessels_of_plan(plan, self._display, inks))
 
     def show_vessels(self, made: Callable[[Inks], tuple[Vessel, ...]]) -> None:
-        """Draw the vessels that `made` gives, in the inks of the moment."""
-        self._made = made
-        self._describe()
+        """Draw the vessels that `made` gives, in the inks of the moment, if they are others."""
+        self._made, self._inks = made, inks_for(self.palette())
+        pair = made(self._inks)
+        # What follows the values of a plan makes a plan of its own, with the same in its vessels.
+        if pair != self._pair:
+            self._put(pair)
 
     def _describe(self) -> None:
-        if self._made is None:
-            return
+        """Draw and tell the same in other units or inks."""
+        if self._made is not None:
+            self._inks = inks_for(self.palette())
+            self._put(self._made(self._inks))
+
+    def _put(self, pair: tuple[Vessel, ...]) -> None:
         told = []
-        self._inks, rows = inks_for(self.palette()), self._count_rows()
-        self._pair = self._made(self._inks)
+        rows, self._pair = self._count_rows(), pair
         if rows != self._count_rows():
             self.setMaximumHeight(TALLEST * self._count_rows())
             self.updateGeometry()

@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint, Qt
 from designer.library.recipe_file import load
 from designer.recipe.choices import Turn
 from designer.recipe.document import PlannedBoil, PlannedFermenter, WortShare
+from designer.recipe.edits import ChangeLine
 from designer.recipe.kinds import typed
 from designer.recipe.message import say
 from designer.recipe.plan import planning
@@ -136,3 +137,21 @@ def test_a_pot_that_is_filled_so_again_is_drawn_once(brewed):
     assert words.count("Kitchen pot") == 1
     assert words.count("Small bucket") == 2
     assert page.vessels.minimumSizeHint().height() == LEAST
+
+
+def test_vessels_are_drawn_once_for_values_and_the_rest(qtbot, brewed, window):
+    """Both turns tell of the same plan, each by a plan of its own."""
+    page = brewed()
+    window.opened.want_ranges()
+    put, shown = [], page.vessels._put
+    page.vessels._put = lambda pair: put.append(pair) or shown(pair)
+    first = window.opened.recipe.fermentables[0]
+    more = ChangeLine("fermentables", first.line_id,
+                      (("amount", typed(Kind.MASS, 1.5 * first.amount.value)),),
+                      say("more", "more of it"))  # fmt: skip
+    with qtbot.waitSignals([window.opened.values_changed, window.opened.outlook_changed]):
+        window.opened.make(more)
+    assert len(put) == 1
+    with qtbot.waitSignal(window.opened.outlook_changed):
+        window.opened.undo_stack.undo()
+    assert len(put) == 2
