@@ -1,5 +1,7 @@
 """The program's own constants are those of pint's full registry (outside reference, from PyPI)."""
 
+from functools import cache
+
 import pint
 import pytest
 
@@ -11,8 +13,13 @@ from designer.units.scales import SCALE_WORDS
 from designer.wort.carbonation import BAR_PER_PSI, CO2_G_L_PER_VOLUME
 from designer.wort.extract import POINTS_L_PER_KG_OF_PPG, SUCROSE_PPG
 
-REGISTRY = pint.UnitRegistry()
-REGISTRY.define("firkin = 9 * imperial_gallon")  # the English brewers' measure; common practice
+
+@cache
+def registry():
+    made = pint.UnitRegistry()
+    made.define("firkin = 9 * imperial_gallon")  # the English brewers' measure; common practice
+    return made
+
 
 BASES = {
     Kind.MASS: "kilogram",
@@ -56,18 +63,18 @@ WORDS = {
 
 def compared(kind):
     """Words of a kind that mean in its fields what they are listed for: not m of minutes."""
-    base = REGISTRY.Quantity(1.0, BASES[kind])
+    base = registry().Quantity(1.0, BASES[kind])
     return {
         word
         for word in WORDS.keys() & FACTORS[kind].keys()
-        if REGISTRY.Quantity(1.0, WORDS[word]).dimensionality == base.dimensionality
+        if registry().Quantity(1.0, WORDS[word]).dimensionality == base.dimensionality
     }
 
 
 @pytest.mark.parametrize("kind", BASES)
 def test_every_common_unit_is_worth_what_pint_says(kind):
     for word in compared(kind):
-        exact = REGISTRY.Quantity(1.0, WORDS[word]).to(BASES[kind]).magnitude
+        exact = registry().Quantity(1.0, WORDS[word]).to(BASES[kind]).magnitude
         assert FACTORS[kind][word] == pytest.approx(exact, rel=1e-12), word
 
 
@@ -96,7 +103,7 @@ def test_units_of_the_trade_are_worth_what_the_calculations_say():
 
 def test_points_a_pound_and_a_gallon_are_litre_degrees_a_kilogram():
     """ppg and L°/kg differ by the units alone: gallons a pound in litres a kilogram."""
-    exact = REGISTRY.Quantity(1.0, "gallon / pound").to("liter / kilogram").magnitude
+    exact = registry().Quantity(1.0, "gallon / pound").to("liter / kilogram").magnitude
     one = read(Kind.EXTRACT_YIELD, "1 ppg").value
     assert read(Kind.EXTRACT_YIELD, f"{exact!r} L°/kg").value == pytest.approx(one, rel=2e-5)
 
@@ -115,12 +122,12 @@ def test_a_volume_of_carbon_dioxide_weighs_its_molar_mass_in_its_molar_volume():
 )
 def test_temperatures_are_converted_as_pint_does(text, name):
     number = float(text.split()[0])
-    exact = REGISTRY.Quantity(number, name).to("degC").magnitude
+    exact = registry().Quantity(number, name).to("degC").magnitude
     assert read(Kind.TEMPERATURE, text).value == pytest.approx(exact, abs=1e-9)
 
 
 def test_differences_of_temperature_are_converted_as_pint_does():
-    exact = REGISTRY.Quantity(9.0, "delta_degF").to("delta_degC").magnitude
+    exact = registry().Quantity(9.0, "delta_degF").to("delta_degC").magnitude
     assert read(Kind.TEMPERATURE_DIFFERENCE, "9 F").value == pytest.approx(exact)
 
 

@@ -1,14 +1,12 @@
 """One quantity in another unit, by the words that fields take."""
 
-import pint
 import pytest
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.units.converting import convert, plainly
 from designer.wort.density import plato_from_gravity
-
-REGISTRY = pint.UnitRegistry()
+from tests.units.pints_own import pints_own
 
 
 @pytest.mark.parametrize(
@@ -29,7 +27,7 @@ REGISTRY = pint.UnitRegistry()
     ],
 )
 def test_a_quantity_is_worth_what_pint_says(text, unit, exact, name):
-    expected = REGISTRY.Quantity(exact).to(name).magnitude
+    expected = pints_own().Quantity(exact).to(name).magnitude
     assert convert(text, unit).value == pytest.approx(expected, rel=1e-12)
 
 

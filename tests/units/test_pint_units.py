@@ -4,15 +4,14 @@ import json
 import subprocess
 import sys
 
-import pint
 import pytest
 
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind
 from designer.units import pint_units, read, read_when
 from designer.units.quick_words import FACTORS
+from tests.units.pints_own import pints_own
 
-REGISTRY = pint.UnitRegistry()
 KITCHEN_WORDS = [(kind, word) for kind, known in FACTORS.items() for word in known]
 
 
@@ -41,7 +40,7 @@ def test_units_put_together_from_known_ones_need_no_looking_up(
 ):
     with pint_units.without_waiting():
         found = read(kind, text)
-    assert found.value == pytest.approx(REGISTRY.Quantity(exact).to(base).magnitude, rel=1e-9)
+    assert found.value == pytest.approx(pints_own().Quantity(exact).to(base).magnitude, rel=1e-9)
     assert not pint_units.is_table_known()
 
 
@@ -60,7 +59,7 @@ def test_units_put_together_from_known_ones_need_no_looking_up(
     ],
 )
 def test_a_rare_unit_is_worth_what_pint_says(kind, text, exact, base):
-    exact_value = REGISTRY.Quantity(exact).to(base).magnitude
+    exact_value = pints_own().Quantity(exact).to(base).magnitude
     assert read(kind, text).value == pytest.approx(exact_value, rel=1e-9)
 
 

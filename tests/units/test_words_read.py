@@ -9,7 +9,6 @@ import math
 from collections import defaultdict
 from pathlib import Path
 
-import pint
 import pytest
 
 from designer.errors import RefusedInputError
@@ -17,6 +16,7 @@ from designer.recipe.kinds import KINDS
 from designer.recipe.quantity import Kind
 from designer.units import definitions, read
 from designer.units.quick_words import FACTORS, TEMPERATURES
+from tests.units.pints_own import pints_own
 
 with Path(__file__).with_name("words_read.csv").open(encoding="utf-8") as file:
     READ = defaultdict(dict)
@@ -68,22 +68,22 @@ def test_every_word_of_the_file_is_one_that_can_be_typed():
 
 def test_the_units_of_the_trade_win_over_pints_own(registry):
     """Beer barrel 31 US gallons, firkin nine imperial ones (common practice, no source)."""
-    own = pint.UnitRegistry()
+    own = pints_own()
     assert own.Quantity(1.0, "barrel").to("gallon").magnitude == pytest.approx(31.5)
     assert float(registry.Quantity(1, "barrel").to("gallon").magnitude) == 31.0
     assert float(registry.Quantity(1, "firkin").to("imperial_gallon").magnitude) == 9.0
     assert float(registry.Quantity(1, "oil_barrel").to("gallon").magnitude) == 42.0
 
 
-def test_what_pint_itself_knows_is_taken_from_pint():
+def test_what_pint_itself_knows_is_taken_from_pint(registry):
     """No unit that pint has is defined anew but those that the trade means otherwise."""
-    own = pint.UnitRegistry()
+    own = pints_own()
     lines = definitions.resource_path(definitions.UNITS_FILE).read_text(encoding="utf-8")
     names = [line.split(" = ")[0] for line in lines.splitlines() if " = " in line]
     defined = [name for name in names if not name.startswith(("@alias", "#"))]
     for name in defined:
         if name in own and name != "barrel":
-            known = definitions.registry().Quantity(1, name).to_base_units()
+            known = registry.Quantity(1, name).to_base_units()
             assert float(known.magnitude) == pytest.approx(
                 own.Quantity(1.0, name).to_base_units().magnitude, rel=1e-12
             ), name
