@@ -113,6 +113,16 @@ def english_again() -> Iterator[None]:
         translation.use(None)
 
 
+@pytest.fixture(scope="session", autouse=True)
+def application_first(request: pytest.FixtureRequest) -> None:
+    """Make the application of windows before a command makes one that only prints.
+
+    Qt has one in a process, and takes no window in the lesser one.
+    """
+    if any("qapp" in each.fixturenames for each in request.session.items):
+        request.getfixturevalue("qapp")
+
+
 COLLECTS = gc.get_threshold()
 
 
