@@ -11,6 +11,7 @@ from PySide6.QtGui import QImageWriter
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
+from designer import translation
 from designer.window.main_window import MainWindow
 from designer.window.parts.settings import Settings
 from designer.window.parts.theme import apply_scheme
@@ -24,6 +25,7 @@ from tests.conftest import Answers
 from tests.driven_clock import DrivenClock
 
 from . import seen_words
+from .chapters import typed_in
 from .few_colours import in_few_colours
 from .fixed_time import BEGINS, go_to
 
@@ -121,6 +123,10 @@ class Desk:
         field.setFocus()
         field.selectAll()
         QTest.keyClicks(field, text)
+
+    def typed_in(self, chapter):
+        """Return what a chapter of the guide has its reader type, in the language."""
+        return typed_in(translation.spoken(), chapter)
 
     def written(self, text):
         """Return a number as the language writes it."""

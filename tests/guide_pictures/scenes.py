@@ -11,9 +11,9 @@ from PySide6.QtWidgets import QApplication
 from designer.brewday.explaining.asked import Drawn, Stirred
 from designer.library.store import Store
 from designer.library.store.kitchen import CupboardRecord, FermenterRecord, PotRecord
-from designer.translation import named, tr
 from designer.window.brew.part_names import Part
 from designer.workbench.examples import example, lay_in_examples
+from designer.workbench.style_watch import MISSED
 from tests.taught_kitchen import FIVE_BREWS, brewed, porter
 from tests.window.brew.beer_driver import Beer
 
@@ -24,17 +24,20 @@ PORTER = "harbour_lamp_porter"
 
 def own_recipe(desk):
     """The first chapter: an own porter, from the doors to the sheet."""
+    pot, fermenter, *_, style, _, strength, hop, alpha, more_hop, name, _ = desk.typed_in(
+        "10_own_recipe"
+    )
     window = desk.open()
     doors, own = window.begin_page, window.begin_page.own
     desk.drafted(own)
-    QTest.keyClicks(doors.welcome.fields["pot"], "9 L")
-    QTest.keyClicks(doors.welcome.fields["fermenter"], "12 L")
+    QTest.keyClicks(doors.welcome.fields["pot"], pot)
+    QTest.keyClicks(doors.welcome.fields["fermenter"], fermenter)
     desk.press(doors.welcome.keep)
     desk.drafted(own)
-    desk.type_over(own.form.words, "english porter")
+    desk.type_over(own.form.words, style)
     own.form.words.completer().popup().hide()
     desk.drafted(own)
-    desk.type_over(own.form.strength.field, desk.written("4.8"))
+    desk.type_over(own.form.strength.field, strength)
     QTest.keyClick(own.form.strength.field, Qt.Key.Key_Return)
     desk.drafted(own)
     desk.press(next(chip for chip in own.form.flavours.chips if chip.key == "dried-fruit"))
@@ -45,14 +48,21 @@ def own_recipe(desk):
     desk.forecast()
     window.messages.put_away()
     hops = window.compose.hops.model
-    hops.setData(hops.index(0, 0), "18 g")
+    hops.setData(hops.index(0, 0), hop)
     desk.forecast()
     desk.shows(bitterness_ibu="35 22 51")
     desk.press(next(each for each in window.compose.forecast.rows if "bitter" in each.key))
     desk.take("own_forecast.png")
-    hops.setData(hops.index(0, 4), desk.written("7.2 % ± 0.3 %"))
+    hops.setData(hops.index(0, 4), alpha)
     desk.forecast()
     desk.shows(bitterness_ibu="34 22 43")
+    hops.setData(hops.index(0, 0), more_hop)
+    desk.forecast()
+    assert MISSED in [each.message.id for each in window.opened.newest_outlook().findings]
+    window.opened.undo_stack.undo()
+    desk.forecast()
+    desk.shows(bitterness_ibu="34 22 43")
+    desk.type_over(window.header.name, name)
     window.files.save()
     desk.page("Sheet")
     desk.take("own_sheet.png")
@@ -60,6 +70,9 @@ def own_recipe(desk):
 
 def small_pot(desk):
     """The second chapter: a kit as its leaflet reads, and the ways to brew it."""
+    (
+        name, makes, tins, dry, extract, steeped, grain, hop, variety, when, gravity, bitterness, _
+    ) = desk.typed_in("11_small_pot")  # fmt: skip
     window = desk.open()
     desk.press(window.begin_page.doors.button(1))
     kit = window.begin_page.kit
@@ -69,15 +82,15 @@ def small_pot(desk):
         for key, text in texts.items():
             rows.put(rows.rows[0], key, text)
 
-    desk.type_over(kit.name, "Breakwater Red")
-    desk.type_over(kit.fields["makes"], "20 L")
-    put(kit.contents.tins, amount=desk.written("1.7 kg"))
+    desk.type_over(kit.name, name)
+    desk.type_over(kit.fields["makes"], makes)
+    put(kit.contents.tins, amount=tins)
     of_kind = kit.contents.of_kind
-    put(of_kind["dry extract"], amount="1 kg", name=named("Amber dry malt extract"))
-    put(of_kind["steeping grain"], amount="200 g", name=named("Crystal malt 120 °L"))
-    put(kit.contents.hops, amount="20 g", name="Fuggle", when=tr("flame-out"))
-    desk.type_over(kit.fields["original_gravity"], desk.written("1.038-1.042"))
-    desk.type_over(kit.fields["bitterness"], "24 IBU")
+    put(of_kind["dry extract"], amount=dry, name=extract)
+    put(of_kind["steeping grain"], amount=steeped, name=grain)
+    put(kit.contents.hops, amount=hop, name=variety, when=when)
+    desk.type_over(kit.fields["original_gravity"], gravity)
+    desk.type_over(kit.fields["bitterness"], bitterness)
     desk.until(lambda: not kit._pause.isActive() and kit.looked is not None)
     desk.rest()
     desk.take("kit_typed.png")
@@ -90,6 +103,7 @@ def small_pot(desk):
 
 def odd_reading(desk):
     """The third chapter: the porter's day, a reading that is too low, and the beer until done."""
+    boil_starts, low, warmth, stirred, cooled = desk.typed_in("12_odd_reading")
     with Store.open(desk.store) as store:
         lay_in_examples(store)
     window = desk.open(example(PORTER))
@@ -105,7 +119,7 @@ def odd_reading(desk):
 
     go_on("boil 1/boils")
     page.take_focus()
-    for sign in desk.written("6.5"):  # the first leads to the blank
+    for sign in boil_starts:  # the first leads to the blank
         QTest.keyClick(QApplication.focusWidget(), sign)
     QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Return)
     go_on("boil 1/sanitise")
@@ -130,13 +144,13 @@ def odd_reading(desk):
 
         desk.until(is_told)
 
-    type_sample(desk.written("1.037"), "24")
+    type_sample(low, warmth)
     desk.press(part.form.drawn.chips[Drawn.TOP])
     desk.press(part.form.stirred.chips[Stirred.NO])
     told("not_mixed")
     desk.take("odd_low.png")
     desk.press(part.panel.test.buttons[0])
-    type_sample(desk.written("1.046"), "20")
+    type_sample(stirred, cooled)
     told("fine")
     go_on()
     page.brew.finish()
