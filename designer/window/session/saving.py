@@ -62,7 +62,9 @@ class _Told:
         self._say()
 
     def _say(self) -> None:
-        words = " ".join(each for each in (self._file, self._box) if each)
+        # Which of file and box answers first is chance: where all is well the file says it all.
+        box = self._box if self._grave else ""
+        words = " ".join(each for each in (self._file, box) if each)
         topic = TOPIC if self._file else KEEPING
         self._saving.say(words, grave=self._grave, ways=self._ways, topic=topic)
 
