@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from designer.errors import DesignerError
-from designer.library.bill import bill_text
 from designer.library.file_bytes import free_path
 from designer.library.file_names import file_name
 from designer.library.recipe_file import SUFFIX, document_text, load, read_document, write_whole
@@ -101,6 +100,9 @@ def written_words(pieces: Sequence[dict[int, WrittenRecipe]], folder: Path, left
 
 
 def _bill(document: str, name: str) -> str:
+    # It brings all that reads pasted tables, which takes longer than the Recipe box to be shown.
+    from designer.library.bill import bill_text
+
     try:
         return bill_text(read_document(document, name))
     except DesignerError:

@@ -36,7 +36,6 @@ from designer.library.store.brews import Brew
 from designer.library.store.steps import BEER_DAYS
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr, trn
-from designer.window.box.backups_panel import BackupsPanel
 from designer.window.box.box_details import BoxDetails
 from designer.window.box.box_table import BoxTable
 from designer.window.box.chosen_sheets import ChosenSheets
@@ -73,6 +72,7 @@ if TYPE_CHECKING:
     from designer.library.store import Store
     from designer.library.store.search import Found
     from designer.library.store.search_words import FittingPot
+    from designer.window.box.backups_panel import BackupsPanel
 
 T = TypeVar("T")
 HINT = message(
@@ -306,6 +306,8 @@ class RecipeBoxPage(Page):
     def show_backups(self) -> None:
         """Show the backups in place of the recipes."""
         if self.backups is None:
+            from designer.window.box.backups_panel import BackupsPanel  # looked at by few
+
             self.backups = BackupsPanel(self._autosave, self._maintenance, self.model.display)
             self.backups.closed.connect(self.show_recipes)
             self.backups.copy_wanted.connect(self.copy_wanted)
