@@ -257,20 +257,6 @@ def test_hops_gain_nothing_while_the_water_warms(small_pot):
 # more than dissolves
 
 
-@pytest.mark.parametrize(
-    ("added", "dissolved"), [(200, 200), (300, 278.5), (400, 330.1), (600, 398.7)]
-)
-def test_no_more_alpha_acid_dissolves_than_in_measured_beers(added, dissolved):
-    """490 (1 - exp(-0.0028 x)) above 240 mg/L: Hosom, blog, fit to measured beers."""
-    assert dissolved_alpha_mg_l(float(added)) == pytest.approx(dissolved, abs=0.05)
-
-
-def test_more_hops_never_dissolve_to_less():
-    found = dissolved_alpha_mg_l(np.linspace(0.0, 5000.0, 20_001))
-    assert np.all(np.diff(found) >= 0.0)
-    assert found.max() <= 490.0
-
-
 def test_the_band_of_a_pot_full_of_hops_reaches_down_to_what_dissolves(kitchen, small_pot):
     recipe = small_pot(60, grams=120.0, alpha=0.12, kg=2.0)
     process = replace(recipe.process, start_water=kitchen.q(12), top_up_to=None)

@@ -6,6 +6,7 @@ import pytest
 from designer.wort.bitterness import (
     TINSETH_CONSTANT,
     alpha_added_mg_l,
+    dissolved_alpha_mg_l,
     tinseth_bigness,
     tinseth_ibu,
     tinseth_time_factor,
@@ -130,3 +131,17 @@ def test_the_utilisation_constant_is_taken_in_every_form():
     more = 4.15 / 3.9
     by_default = tinseth_ibu(0.03, 0.05, 60.0, 1.05, 19.0)
     assert tinseth_ibu(0.03, 0.05, 60.0, 1.05, 19.0, 3.9) == pytest.approx(more * by_default)
+
+
+@pytest.mark.parametrize(
+    ("added", "dissolved"), [(200, 200), (300, 278.5), (400, 330.1), (600, 398.7)]
+)
+def test_no_more_alpha_acid_dissolves_than_in_measured_beers(added, dissolved):
+    """490 (1 - exp(-0.0028 x)) above 240 mg/L: Hosom, blog, fit to measured beers."""
+    assert dissolved_alpha_mg_l(float(added)) == pytest.approx(dissolved, abs=0.05)
+
+
+def test_more_hops_never_dissolve_to_less():
+    found = dissolved_alpha_mg_l(np.linspace(0.0, 5000.0, 20_001))
+    assert np.all(np.diff(found) >= 0.0)
+    assert found.max() <= 490.0

@@ -11,6 +11,7 @@ from designer.wort.chilling import (
     LID_HALVES,
     LIKE_POT_L,
     bath_constant,
+    bath_ice_kg,
     coil_constant,
     ice_enthalpy_kj,
     newton_constant,
@@ -152,3 +153,13 @@ def test_no_coil_conducts_more_than_its_water_carries():
     assert coil_constant(80.0, 1.9) == coil_constant(80.0, 5.0) == pytest.approx(0.21, rel=0.01)
     assert 80.0 * coil_constant(80.0, 5.0) == pytest.approx(4.0 * 4.18, rel=0.01)
     assert coil_constant(0.0, 1.0) == 5.0
+
+
+@pytest.mark.parametrize(
+    ("heat_kj", "bath_c", "ice_c", "kg"),
+    [(3335.5, 0.0, 0.0, 10.0), (3797.0, 2.0, -18.0, 10.0), (0.0, 2.0, -18.0, 0.0),
+     (-50.0, 2.0, -18.0, 0.0)],
+)  # fmt: skip
+def test_the_ice_of_a_bath_takes_up_what_melts_and_warms_it(heat_kj, bath_c, ice_c, kg):
+    """333.55 kJ/kg to melt, 2.1 a kelvin of ice, 4.19 of water (handbook values, from memory)."""
+    assert bath_ice_kg(heat_kj, bath_c, ice_c) == pytest.approx(kg, abs=0.01)
