@@ -18,6 +18,7 @@ from designer.brewday.measured.advice_ahead import (
     _top_up,
     _weighed,
     extract_to_add,
+    first_amount,
     ice_ahead,
     levers_ahead,
     room_l,
@@ -29,9 +30,10 @@ from designer.brewday.measured.standing import At, Standing
 from designer.brewday.measured.water_levers import TopUp
 from designer.brewday.outlook import look_ahead
 from designer.brewday.results import FermenterDay, Poured
-from designer.recipe.document import Fermenter, Hop, PlannedBoil, Yeast
+from designer.recipe.document import Fermenter, Hop, PlannedBoil, PlannedFermenter, Yeast
 from designer.recipe.edits import with_line_ids
 from designer.recipe.kinds import typed
+from designer.recipe.plan import wort_share
 from designer.recipe.quantity import Kind, Quantity, Stage, When
 from tests.brewday.days import with_figures
 from tests.brewday.quantities import q
@@ -310,3 +312,52 @@ def test_water_goes_on_top_until_the_yeast_is_in(porter, at, levers):
     outlook = look_ahead(porter, ranges=False)
     found = levers_ahead(porter, outlook, Standing(fermenters={1: at}))
     assert [each.code for each in found if isinstance(each, TopUp)] == levers
+
+
+def into(recipe, *marks):
+    """The wort in halves into fermenters that are topped up to these marks."""
+    fermenters = tuple(
+        PlannedFermenter(
+            Fermenter(f"Bucket {number}", q(12, "L")), (wort_share(1, 0.5),), top_up_to=mark
+        )
+        for number, mark in enumerate(marks, 1)
+    )
+    recipe = replace(recipe, process=replace(recipe.process, frozen_top_up=None))
+    return replace(recipe, fermenters=fermenters)
+
+
+def top_ups(recipe, **fermenters):
+    found = levers_ahead(recipe, look_ahead(recipe, ranges=False), Standing(**fermenters))
+    assert None not in found
+    return [
+        (each.fermenters, each.of_many, each.is_new) for each in found if isinstance(each, TopUp)
+    ]
+
+
+def test_fermenters_that_are_filled_alike_are_topped_up_as_one(porter):
+    assert top_ups(porter) == [((1,), False, False)]
+    assert top_ups(into(porter, q(5, "L"), q(5, "L"))) == [((1, 2), False, False)]
+    unlike = into(porter, q(5, "L"), q(6, "L"))
+    assert top_ups(unlike) == [((1,), True, False), ((2,), True, False)]
+    without = into(porter, None, None)
+    assert top_ups(without) == [((1, 2), False, True)]
+    half_done = {"fermenters": {1: At.TOPPED_UP}}
+    alike = into(porter, q(5, "L"), q(5, "L"))
+    assert top_ups(alike, **half_done) == [((1,), True, False), ((2,), True, False)]
+
+
+def test_a_fermenter_that_is_full_takes_no_lever(porter):
+    full = replace(porter, fermenter=Fermenter(volume=q(11.7, "L")))
+    done = Standing(fermenters={1: At.TOPPED_UP})
+    found = levers_ahead(full, look_ahead(full, ranges=False), done)
+    assert not [each for each in found if isinstance(each, TopUp)]
+
+
+def test_extract_is_weighed_in_the_units_of_the_first_that_has_an_amount(porter, halved):
+    none = replace(porter.fermentables[0], amount=None)
+    assert first_amount([none, *porter.fermentables[1:]]) == porter.fermentables[1].amount
+    assert first_amount([none]) is None
+    syrup = replace(porter, fermentables=porter.fermentables[:1])
+    assert not _added(syrup, 1, 0, Standing()).of_many
+    both = replace(halved, fermentables=halved.fermentables[:1])
+    assert _added(both, 1, 0, Standing()).of_many
