@@ -16,9 +16,13 @@ from designer.workbench.guide import guide
 
 
 @pytest.fixture(scope="module")
-def texts(qapp):
-    read = PdfReader(io.BytesIO(guide_pdf(guide("en"), "a4")))
-    return [" ".join(page.extract_text().split()) for page in read.pages]
+def printed(qapp):
+    return PdfReader(io.BytesIO(guide_pdf(guide("en"), "a4")))
+
+
+@pytest.fixture(scope="module")
+def texts(printed):
+    return [" ".join(page.extract_text().split()) for page in printed.pages]
 
 
 def test_contents_name_the_page_on_which_each_part_begins(texts):
@@ -52,19 +56,17 @@ def test_the_typeface_has_every_sign_of_the_guide(qapp, language):
     assert {sign for sign in signs if not raw.supportsCharacter(ord(sign))} == set()
 
 
-def test_contents_and_links_of_the_pdf_lead_to_the_pages_of_the_guide(qapp):
+def test_contents_and_links_of_the_pdf_lead_to_the_pages_of_the_guide(printed, texts):
     found = guide("en")
-    reader = PdfReader(io.BytesIO(guide_pdf(found, "a4")))
     begins = {
-        name: reader.get_destination_page_number(place)
-        for name, place in reader.named_destinations.items()
+        name: printed.get_destination_page_number(place)
+        for name, place in printed.named_destinations.items()
     }
     assert set(begins) == {each.name for each in found.pages()}
     for page in found.pages():
-        text = " ".join(reader.pages[begins[page.name]].extract_text().split())
-        assert text.startswith(page.title)
+        assert texts[begins[page.name]].startswith(page.title)
     links = [
-        [each.get_object()["/Dest"] for each in page.get("/Annots") or ()] for page in reader.pages
+        [each.get_object()["/Dest"] for each in page.get("/Annots") or ()] for page in printed.pages
     ]
     assert set(links[0]) == set(begins), "the contents lead to every page"
     wanted = [
