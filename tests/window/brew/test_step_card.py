@@ -1,11 +1,17 @@
 """The card of the step: read from two metres, whole whatever its words, still while it ticks."""
 
+import re
+from pathlib import Path
+
 import pytest
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QWidget
 
+from designer import sheet as sheet_package
 from designer.window.brew.step_card import Shown, StepCard, TimeLeft
+from designer.window.brew.step_words import KINDS
 
+SHEET = Path(sheet_package.__file__).parent
 EXTRACT = Shown(
     "D",
     "Next into the pot",
@@ -94,3 +100,10 @@ def test_a_second_that_passes_paints_the_time_and_lays_nothing_out(card, qtbot):
     qtbot.waitUntil(lambda: card.time in seen.painted)
     assert not seen.painted & {card.large, card.name, card.sentence, card.done_button}
     assert [each.geometry() for each in card.findChildren(QWidget)] == stood
+
+
+def test_the_card_has_a_heading_for_every_kind_of_step():
+    sheet = "\n".join(path.read_text("utf-8") for path in SHEET.glob("*.py"))
+    kinds = set(re.findall(r'in_(?:pot|fermenter)\(\s*plan,\s*"([^"]+)"', sheet))
+    assert len(kinds) >= 15
+    assert kinds - set(KINDS) == {"cover", "other"}  # of which it says what comes next
