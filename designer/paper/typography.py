@@ -132,7 +132,7 @@ class Text:
         align: Qt.AlignmentFlag = Qt.AlignmentFlag.AlignLeft,
         leading: float = LEADING,
     ) -> None:
-        parts = [replace(part, text=_unbroken(part.text)) for part in parts]
+        parts = [_unbroken(part) for part in parts]
         written = "".join(part.text for part in parts)
         first = parts[0] if parts else Run("", 10.0)
         self._layout = QTextLayout(written, font(first.size, first.bold))
@@ -172,9 +172,10 @@ _FIGURE = re.compile(
 )
 
 
-def _unbroken(text: str) -> str:
+def _unbroken(part: Run) -> Run:
     """Keep a figure and its unit on one line; a line feed breaks the line, not the paragraph."""
-    return _FIGURE.sub("\u00a0", text).replace("\n", "\u2028")
+    text = _FIGURE.sub("\u00a0", part.text).replace("\n", "\u2028")
+    return part if text == part.text else replace(part, text=text)
 
 
 def _formats(parts: Sequence[Run]) -> list[QTextLayout.FormatRange]:

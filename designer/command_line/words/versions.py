@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import platform
 import sys
 from collections.abc import Sequence
 from typing import Any
@@ -32,6 +31,7 @@ class _Versions(argparse.Action):
 def versions() -> list[str]:
     """Return the versions, a line each, the program's own first."""
     # None of these is loaded by a command that does without; of Qt its core alone.
+    import platform
     import sqlite3
 
     from designer.library.store.steps import STEPS
