@@ -92,6 +92,7 @@ class Header(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._opened, self._display = opened, display
         self._wants_style = self._is_tight = False
+        self._wide: dict[QWidget, int] = {}
         self.name = self._name_field()
         self.program = self._program_name()
         self.batch = QLabel()
@@ -187,6 +188,7 @@ class Header(QWidget):
     def _yield_room(self) -> None:
         """Show what there is room for."""
         is_open, field = self._opened.is_open, self.style_field
+        self._wide.clear()
         rooms = list(ROOMS)
         if self._wants_style or field.hasFocus() or field.property("refused"):
             rooms = [each._replace(style_px=max(each.style_px, 60)) for each in rooms]
@@ -215,7 +217,7 @@ class Header(QWidget):
         whole += [self.new, self.print] if room.menu else []
         whole += [self.batch, self.style_name] if room.extras and is_open else []
         whole += [] if is_open else [self.program]
-        widths = [each.sizeHint().width() for each in whole]
+        widths = [self._width_of(each) for each in whole]
         widths += [self._pages_px(room), self._state_px(room)]
         if is_open:
             widths += [self._name_px(room), *([room.style_px] if room.style_px else [])]
@@ -243,10 +245,17 @@ class Header(QWidget):
 
     def _pages_px(self, room: _Room) -> int:
         """How wide the buttons of the pages are."""
-        buttons, whole = self.page_buttons.buttons(), room.pages_whole
-        hints = [each.sizeHint() if whole else each.minimumSizeHint() for each in buttons]
+        buttons = self.page_buttons.buttons()
         saved = len(buttons) * SAVED_PX * (room.tight - self._is_tight)
-        return sum(each.width() for each in hints) - saved
+        if room.pages_whole:
+            return sum(map(self._width_of, buttons)) - saved
+        return sum(each.minimumSizeHint().width() for each in buttons) - saved
+
+    def _width_of(self, widget: QWidget) -> int:
+        """How wide a widget is with nothing cut: asked of Qt once for all rooms that are tried."""
+        if widget not in self._wide:
+            self._wide[widget] = widget.sizeHint().width()
+        return self._wide[widget]
 
     def _size_pages(self, *, tight: bool, whole: bool) -> None:
         """Have the buttons of the pages as wide as they come or less so, their words `whole`."""
