@@ -97,7 +97,7 @@ class DayLine(QWidget):
         self.setProperty("drawnAlong", True)  # a finger reads the curves as the pointer does
         self.setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)  # it stands on a panel of paper
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        display.settings.changed.connect(self.refresh)
+        display.settings.changed.connect(self._say_anew)
         keep_direction(self)
 
     @property
@@ -115,6 +115,11 @@ class DayLine(QWidget):
             self._ready = ready
             self.scale.show_runs(runs)
             self.refresh()
+
+    def _say_anew(self) -> None:
+        """Draw the same in other units."""
+        self.names.say_anew()
+        self.refresh()
 
     def refresh(self) -> None:
         """Draw the day as it now is."""

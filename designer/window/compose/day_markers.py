@@ -8,6 +8,7 @@ from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from designer.recipe.document import Recipe
 from designer.recipe.fields import facts_of
 from designer.recipe.named import Line, lines_of
+from designer.recipe.quantity import Quantity
 from designer.translation import isolated, named, trn
 from designer.window.parts.day_scale import NAME_ROWS, DayScale, Lettering
 from designer.window.parts.display_format import DisplayFormat
@@ -20,6 +21,8 @@ APART_PX = 8.0
 FEWEST_LETTERS = 9 * "0"
 """A name that has no room for so much is not begun."""
 CHOSEN_PX, USUAL_PX = 7.5, 6.0
+MOST_AMOUNTS = 500
+"""Most amounts of a recipe come again at each key."""
 _ELIDED = Qt.TextElideMode.ElideRight
 
 
@@ -48,6 +51,7 @@ class DayMarkers:
         self._scale, self._display = scale, display
         self.shown: dict[Marker, str] = {}
         self._lines: dict[tuple[int, str], tuple[Recipe, dict[int, Line]]] = {}
+        self._amounts: dict[int, tuple[Quantity, str]] = {}
 
     def draw(
         self,
@@ -143,7 +147,19 @@ class DayMarkers:
         line = self._lines_of(marker.run, addition.lines).get(addition.line_id)
         if line is None or line.amount is None:
             return ""
-        return isolated(self._display.to_edit(facts_of(type(line), "amount").kind, line.amount))
+        # Of two that are equal one may have been typed here, and is shown as it was typed.
+        found = self._amounts.get(id(line.amount))
+        if found is None or found[0] is not line.amount:
+            if len(self._amounts) >= MOST_AMOUNTS:
+                self.say_anew()
+            kind = facts_of(type(line), "amount").kind
+            found = line.amount, isolated(self._display.to_edit(kind, line.amount))
+            self._amounts[id(line.amount)] = found
+        return found[1]
+
+    def say_anew(self) -> None:
+        """Forget how amounts are said: in other units they read otherwise."""
+        self._amounts.clear()
 
     def _lines_of(self, run: int, lines: str) -> dict[int, Line]:
         """Return a list of the recipe of a run by the ids of its lines."""

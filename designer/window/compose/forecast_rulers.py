@@ -189,8 +189,7 @@ class ColourRuler(Ruler):
     ) -> None:
         bar = QRectF(rect.left(), rect.center().y() - BAR / 2, rect.width(), BAR)
         gradient = QLinearGradient(bar.topLeft(), bar.topRight())
-        for share, shade in _shades(*ends):
-            gradient.setColorAt(share, shade)
+        gradient.setStops(_shades(*ends))
         painter.setPen(QPen(QColor(inks.line_strong), 1))
         painter.setBrush(gradient)
         painter.drawRoundedRect(bar, 3, 3)

@@ -173,3 +173,14 @@ def test_names_of_what_goes_in_together_are_written_out_where_there_is_room(qtbo
     qtbot.waitUntil(lambda: line.width() < 1050)
     line.grab()
     assert not any("lines" in each for each in line.names.shown.values()), line.names.shown
+
+
+def test_amounts_of_the_day_are_told_in_the_units_that_are_chosen(window, line):
+    window.settings.units = ShownUnits.METRIC
+    assert line.names.amount(marker_of(line, "Light dry"), 0) == "400 g"
+    window.settings.units = ShownUnits.US
+    in_pounds = line.names.amount(marker_of(line, "Light dry"), 0)
+    assert in_pounds != "400 g"
+    assert in_pounds.endswith(("lb", "oz"))
+    window.settings.units = ShownUnits.METRIC
+    assert line.names.amount(marker_of(line, "Light dry"), 0) == "400 g"
