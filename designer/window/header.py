@@ -91,7 +91,7 @@ class Header(QWidget):
         self.setObjectName("header")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self._opened, self._display = opened, display
-        self._wants_style = self._is_tight = False
+        self._wants_style = self._is_tight = self._is_laid_out = False
         self._wide: dict[QWidget, int] = {}
         self.name = self._name_field()
         self.program = self._program_name()
@@ -189,7 +189,7 @@ class Header(QWidget):
         """Show what there is room for."""
         is_open, field = self._opened.is_open, self.style_field
         self._wide.clear()
-        rooms = list(ROOMS)
+        rooms = list(ROOMS if self._is_laid_out else ROOMS[:1])
         if self._wants_style or field.hasFocus() or field.property("refused"):
             rooms = [each._replace(style_px=max(each.style_px, 60)) for each in rooms]
         room = next((each for each in rooms if self._wanted_px(each) <= self.width()), None)
@@ -269,6 +269,7 @@ class Header(QWidget):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._is_laid_out = True  # no width before means anything
         self._yield_room()
 
     def _say_batch_anew(self) -> None:
