@@ -63,7 +63,7 @@ class Keeping(QObject):
         if self._saving is None:
             from designer.window.session.saving import Saving
 
-            self._saving = Saving(self._window)
+            self._saving = Saving(self._window, self.say_trouble_again)
             self._saving.on_disk.trouble_changed.connect(self.state_changed)
         return self._saving
 

@@ -60,6 +60,8 @@ class _Told:
         self._grave = True
         self._ways = self._ways or ([] if self._file else self._saving.ways_on(None))
         self._say()
+        if not self._file:  # what is wrong with the box, and all ways on, whichever was said first
+            self._saving.say_trouble_again()
 
     def _say(self) -> None:
         # Which of file and box answers first is chance: where all is well the file says it all.
@@ -70,10 +72,13 @@ class _Told:
 
 
 class Saving:
-    """Carries out what the File menu asks for, for one window."""
+    """Carries out what the File menu asks for, for one window.
 
-    def __init__(self, window: RecipeWindow) -> None:
-        self._window = window
+    `say_trouble_again` says once more what keeps the Recipe box from keeping, if anything does.
+    """
+
+    def __init__(self, window: RecipeWindow, say_trouble_again: Callable[[], None]) -> None:
+        self._window, self.say_trouble_again = window, say_trouble_again
         self.on_disk = on_disk = RecipeOnDisk(window.opened, window)
         self._leave: Callable[[], object] | None = None
         self._stays: Callable[[], object] = lambda: None

@@ -23,6 +23,9 @@ class Saying:
     def withdraw(self, topic):
         pass
 
+    def say_trouble_again(self):
+        self.said.append("The box is damaged: it can be put right.")
+
     def ways_on(self, fault):
         return []
 
@@ -44,3 +47,9 @@ def test_the_same_is_said_whichever_of_file_and_box_answers_first(order, is_full
     for each in order:
         answers[each]()
     assert saying.said[-1] == told
+
+
+def test_a_box_that_takes_nothing_for_longer_is_told_with_all_ways_on_though_save_was_pressed():
+    saying = Saying()
+    _Told(saying).not_in_box("nothing can be written")
+    assert saying.said[-1] == "The box is damaged: it can be put right."
