@@ -24,6 +24,7 @@ from designer.translation import named, tr, trn
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.eliding import ElidedButton, ElidedField, ShortenedLabel
 from designer.window.parts.plain_text import tip
+from designer.window.parts.theme import TIGHT_BUTTON
 from designer.window.parts.turn_button import TurnButton
 from designer.window.session.open_recipe import UNNAMED, OpenRecipe
 
@@ -37,9 +38,8 @@ ROUND_PX, GAP_PX = 42, 6
 """Round all there is, and beside each."""
 BESIDE_PAGES_PX, BESIDE_TIGHT_PX = 16, 8
 """Left and right of the buttons of the pages."""
-TIGHT = "QPushButton { padding: 5px 7px; } QPushButton:focus { padding: 4px 6px; }"
 SAVED_PX = 14
-"""How the buttons of the pages are where room is short; how much narrower each of them then is."""
+"""How much narrower each button of a page is where room is short."""
 
 
 class _Room(NamedTuple):
@@ -261,7 +261,7 @@ class Header(QWidget):
         """Have the buttons of the pages as wide as they come or less so, their words `whole`."""
         for button in self.page_buttons.buttons():
             if tight is not self._is_tight:
-                button.setStyleSheet(TIGHT if tight else "")
+                button.setStyleSheet(TIGHT_BUTTON if tight else "")
             button.setMinimumWidth(button.sizeHint().width() if whole else 0)
         self._is_tight = tight
         beside = BESIDE_TIGHT_PX if tight else BESIDE_PAGES_PX

@@ -730,7 +730,7 @@ def test_the_kitchen_says_all_of_it(pseudo, qtbot, opened, on_a_box, porter):
     store_at_rest(qtbot, window)
     page.use_pot()
     page.use_fermenter()
-    page.work_out_cooling()
+    page.work_out("cooling_constant")
     page.keep_pot()
     page.keep_fermenter()
     page.pots.records.keep(PotRecord(name="Stockpot", volume="10 L", stove="gas"))
@@ -747,14 +747,19 @@ def test_the_kitchen_says_all_of_it(pseudo, qtbot, opened, on_a_box, porter):
             said.add(view.model().fault_of(view.model().index(0, column), ""))
     page.use_pot()
     page.use_fermenter()
-    page.work_out_evaporation()
-    page.work_out_cooling()
-    for field in page.measured.values():
-        field.setText(WRONG)
-        page.work_out_evaporation()
-        page.work_out_cooling()
-        said |= {page.refusal.text(), field.toolTip()}
-        field.setText("")
+    measured = page.calibration.fields
+    for field in measured.values():
+        field.setText(field.placeholderText())
+    page.work_out("evaporation")
+    page.work_out("cooling_constant")
+    for field in measured.values():
+        read = field.text()
+        for typed in (WRONG, ""):
+            field.setText(typed)
+            page.work_out("evaporation")
+            page.work_out("cooling_constant")
+            said |= {page.calibration.refusal.text(), field.toolTip()}
+        field.setText(read)
     said |= texts_of(page)
     page.pots.remove_chosen()
     page.show_packs()

@@ -11,6 +11,8 @@ from designer.window.parts.targets import are_large, make_large, sheet_of_target
 
 SCHEMES = ("system", "light", "dark")
 CONTRASTS = ("usual", "high")
+TIGHT_BUTTON = "QPushButton { padding: 5px 7px; } QPushButton:focus { padding: 4px 6px; }"
+"""A style sheet of its own for a button of a page, where the header has little room."""
 _R = QPalette.ColorRole
 _G = QPalette.ColorGroup
 

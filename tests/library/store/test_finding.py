@@ -34,7 +34,8 @@ def full(box):
 
 
 def names(store, typed, **ways):
-    return [row.name for row in store.finder.find(typed, **ways).rows]
+    unhurried = {"hurry_s": None} | ways  # a busy machine finds as much
+    return [row.name for row in store.finder.find(typed, **unhurried).rows]
 
 
 FOUND = [
