@@ -138,11 +138,12 @@ def test_taking_packaging_back_puts_the_beer_into_the_fermenter_again(kept, fold
 
 
 def test_a_brew_in_the_details_says_what_became_of_its_beer(qtbot, box):
-    names = [box.model.index(row, 0).data() for row in range(box.model.rowCount())]
     for name, says in (
         ("Slipway Bitter", f"4.5 % alcohol as read  ·  in the fermenter since {told(9)}"),
         ("Harbour Lamp Porter", f"packaged {told(20)}, ready {told(6)}"),
     ):
+        # A list that is read again meanwhile may be in another order.
+        names = [box.model.index(row, 0).data() for row in range(box.model.rowCount())]
         box.table.selectRow(names.index(name))
         model = box.details.versions_model
         qtbot.waitUntil(
