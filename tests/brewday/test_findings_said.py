@@ -102,6 +102,21 @@ def test_hops_that_do_not_dissolve_are_told_beside_what_is_boiled():
     assert said(findings_lines.too_bitter_for_the_pot, undissolved_ibu=4.9, **figures) == {}
 
 
+def test_sugar_is_told_as_its_share_of_the_points():
+    """1 lb of sugar at 46 points and 3 lb of dry extract at 42 are 46 of 172 points in a gallon.
+
+    They add up, as pounds times points by the pound (Palmer, How to Brew, 1st ed., ch. 3.4).
+    """
+    sugar, powder = PORTER.fermentables[0], PORTER.fermentables[1]
+    sweet = (
+        replace(sugar, kind="sugar", amount=q(0.45359, "kg"), extract=q(46 / 46.21)),
+        replace(powder, amount=q(3 * 0.45359, "kg"), extract=q(42 / 46.21)),
+    )
+    recipe = replace(PORTER, fermentables=sweet)
+    (finding,) = findings_lines.much_sugar(recipe, brew(recipe))
+    assert finding.message.figures == ((Kind.FRACTION, pytest.approx(46 / 172, rel=0.01)),)
+
+
 def test_what_late_extract_brings_is_said_from_half_an_ibu_on():
     start = with_figures(DAY, boil_gravity_start=1.070, bitterness_ibu=30.0)
     for ibu, figures in ((30.49, [(SG, 1.070)]), (30.5, [(SG, 1.070), (IBU, 0.5)])):
