@@ -315,11 +315,18 @@ def test_a_reminder_and_the_words_of_the_label_are_entries_of_the_log(beer, sett
     }
     assert "contains barley" in label.picture.accessibleName()
     assert len(label.labels()) == beer.part.choices.result.caps
-    gone = Path("gone.po")
-    monkeypatch.setattr("designer.sheet.language.catalogue_of", lambda _: gone.read_text("utf-8"))
+    gone, asked = Path("gone.po"), []
+
+    def catalogue_of(code):
+        asked.append(code)
+        return gone.read_text("utf-8")
+
+    monkeypatch.setattr("designer.sheet.language.catalogue_of", catalogue_of)
     language.cache_clear()
     settings.sheet_language = "de"  # whose words are gone: the label is in English, and says why
+    asked.clear()
     label.show_label(label.shown)
+    assert asked == ["de"]
     assert "the sheet in Deutsch cannot be read" in label.print_button.toolTip()
     assert len(label.labels()) == beer.part.choices.result.caps
     language.cache_clear()

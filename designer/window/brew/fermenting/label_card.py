@@ -161,47 +161,43 @@ class LabelCard(QFrame):
     def show_label(self, shown: LabelShown) -> None:
         """Show what the labels are made of."""
         self.shown = shown
-        labels = self.labels()
+        spoken, unspoken = self._spoken()
+        words = as_typed(label_words(shown.facts, spoken), dict(shown.typed))
+        labels = self._labels(words, spoken)
         count = len(labels)
-        if labels:
-            label = labels[0]
-        else:
-            label = BottleLabel(fitting(as_typed(self._ours(), dict(shown.typed))))
-        self.picture.show_label(label)
+        self.picture.show_label(labels[0] if labels else BottleLabel(fitting(words)))
         self.print_button.setText(
             trn("Print {number} label", "Print {number} labels", count) if count
             else tr("No labels yet")
         )  # fmt: skip
         self.print_button.setEnabled(count > 0)
-        self.print_button.setToolTip(self._unspoken() or tr("On the printer, or as PDF"))
+        self.print_button.setToolTip(unspoken or tr("On the printer, or as PDF"))
 
-    def _ours(self) -> LabelWords:
-        return label_words(self.shown.facts, self._spoken())
+    def _spoken(self) -> tuple[Language, str]:
+        """Return the language of the labels, and why it is not the chosen one, "" where it is.
 
-    def _spoken(self) -> Language:
-        """The language of the labels; English where the words of the chosen one are not there."""
-        chosen = self._display.settings.sheet_language
-        return language("en" if self._unspoken() else chosen)
-
-    def _unspoken(self) -> str:
-        """Why the chosen language is not that of the labels; "" where it is."""
+        English where the words of the chosen one are not there.
+        """
         try:
-            language(self._display.settings.sheet_language)
+            return language(self._display.settings.sheet_language), ""
         except DesignerError as fault:
-            return str(fault)
-        return ""
+            return language("en"), str(fault)
 
     def labels(self) -> tuple[BottleLabel, ...]:
         """Return a label for each bottle."""
-        words = as_typed(self._ours(), dict(self.shown.typed))
-        return labels_for(words, self.shown.bottles, self._display.settings.units, self._spoken())
+        spoken, _ = self._spoken()
+        words = as_typed(label_words(self.shown.facts, spoken), dict(self.shown.typed))
+        return self._labels(words, spoken)
+
+    def _labels(self, words: LabelWords, spoken: Language) -> tuple[BottleLabel, ...]:
+        return labels_for(words, self.shown.bottles, self._display.settings.units, spoken)
 
     def _offer(self) -> None:
         self.menu.popup(self.print_button.mapToGlobal(self.print_button.rect().bottomLeft()))
 
     def ask_words(self) -> None:
         """Ask for the words in the form."""
-        ours = self._ours()
+        ours = label_words(self.shown.facts, self._spoken()[0])
         self.form.ask({key: getattr(ours, key) for key in EDITABLE}, dict(self.shown.typed))
 
     def _keep(self, typed: tuple[tuple[str, str], ...]) -> None:
