@@ -6,7 +6,15 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen
+from PySide6.QtGui import (
+    QColor,
+    QFontMetricsF,
+    QPainter,
+    QPainterPath,
+    QPaintEvent,
+    QPen,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from designer.brewday.foam import foam_line_l
@@ -26,12 +34,16 @@ from designer.wort.swatch import swatch_hex
 PROPORTION = 0.95
 """Height of a vessel over its width where no diameter is known; kitchen pots are near it."""
 
-TALLEST, USUAL, LEAST = 190, 112, 106
-"""Heights of a row of vessels."""
+TALLEST, USUAL, LEAST, HIGHER = 190, 112, 106, 4
+"""Heights of a row of vessels, and by how much it grows for names that need more room."""
+ABOVE, BELOW = 4.0, 8.0
+"""How far the names of levels stay from the ends of a row, the line below the vessel left out."""
 PALE = 120
 """How opaque what is in them is painted, of 255: figures and findings are what should be seen."""
 ACROSS = 2
 """So many vessels beside each other, unless there is room for more; others stand below them."""
+LEAST_SHARE = 0.25
+"""How much of its place a vessel has beside long words at least."""
 SEEN_THROUGH_CM = 5.0
 """A sample of it in a small glass: a potful would look black."""
 MOST_ROWS = 500
@@ -190,6 +202,7 @@ class VesselsDrawing(QWidget):
         self._inks = inks_for(self.palette())
         self._pair: tuple[Vessel, ...] = ()
         self._rows: dict[tuple[str, float], tuple[str, float]] = {}
+        self._least, self._longest = LEAST, 0.0
         self.setAccessibleName(tr("Pot and fermenter, to scale"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMaximumHeight(TALLEST)
@@ -228,6 +241,7 @@ class VesselsDrawing(QWidget):
         if rows != self._count_rows():
             self.setMaximumHeight(TALLEST * self._count_rows())
             self.updateGeometry()
+        self._make_room()
         for vessel in self._pair:
             size = self._size_text(vessel)
             marks = "; ".join(each.text for each in vessel.levels)
@@ -244,7 +258,58 @@ class VesselsDrawing(QWidget):
         return QSize(440, USUAL * self._count_rows())
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(300, LEAST * self._count_rows())
+        return QSize(300, self._least * self._count_rows())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Ask for rows so high that no name of a level stands over another, or beyond the edge."""
+        metrics = QFontMetricsF(self.font())
+        parts = [_parts(unbroken(level.brief)) for each in self._pair for level in each.levels]
+        self._longest = max(
+            (metrics.horizontalAdvance(part) for each in parts for part in each), default=0.0
+        )
+        least, before = self._lowest(), self._least
+        self._least = least
+        if least != before:
+            self.updateGeometry()
+
+    def _lowest(self) -> int:
+        if not self._pair:
+            return LEAST
+        metrics, half = QFontMetricsF(self.font()), self._half(self._area())
+        for high in range(LEAST, TALLEST, HIGHER):
+            scale = self._scale(high, half)
+            if all(self._is_room(each, metrics, half, high, scale) for each in self._pair):
+                return high
+        return TALLEST
+
+    def _is_room(
+        self, vessel: Vessel, metrics: QFontMetricsF, half: float, high: float, scale: float
+    ) -> bool:
+        """Whether the short names of a vessel's levels have room in a row so high."""
+        width = _name_width(half, _width(vessel.shown_l) * scale)
+        said = [self._said(each.brief, metrics, width) for each in vessel.levels]
+        return sum(size for _, size in said) <= high - metrics.height() - ABOVE - BELOW
+
+    def _area(self) -> QRectF:
+        return QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+
+    def _half(self, area: QRectF) -> float:
+        """How wide the place of one vessel is."""
+        return area.width() / max(-(-len(self._pair) // self._count_rows()), ACROSS)
+
+    def _scale(self, high: float, half: float) -> float:
+        """How large the vessels are drawn in places so high and wide."""
+        line = QFontMetricsF(self.font()).height()
+        tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in self._pair)
+        share = 0.42 if self._brief else 0.46
+        widest = max(_width(each.shown_l) for each in self._pair)
+        beside = half - _name_width(half, 0.0) + self._longest
+        wide = min(share * half, max(half - beside, LEAST_SHARE * half))
+        return min((high - line - 26) / tallest, wide / widest)
 
     def _count_rows(self) -> int:
         """How many rows the vessels stand in."""
@@ -261,23 +326,20 @@ class VesselsDrawing(QWidget):
         self._rows = {}
         if event.type() == QEvent.Type.PaletteChange:
             self._describe()
+        elif event.type() == QEvent.Type.FontChange:
+            self._make_room()
 
     def _paint(self, painter: QPainter) -> None:
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks, pair = self._inks, self._pair
-        area = QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5)
+        area = self._area()
         painter.setPen(QColor(inks.paper if self._brief else inks.line))
         painter.setBrush(QColor(inks.paper))
         painter.drawRoundedRect(area, 4, 4)
         painter.setFont(self.font())
-        line = QFontMetricsF(self.font()).height()
-        tallest = max(_height(each.shown_l) * each.tall_l / each.shown_l for each in pair)
-        rows = self._count_rows()
-        across = max(-(-len(pair) // rows), ACROSS)
-        high, half = area.height() / rows, area.width() / across
-        scale = (high - line - 26) / tallest
-        share = 0.42 if self._brief else 0.46
-        scale = min(scale, share * half / max(_width(each.shown_l) for each in pair))
+        rows, half = self._count_rows(), self._half(area)
+        high = area.height() / rows
+        across, scale = round(area.width() / half), self._scale(high, half)
         for number_, vessel in enumerate(pair):
             top = area.top() + number_ // across * high
             band = QRectF(area.left() + number_ % across * half, top, half, high)
@@ -350,8 +412,8 @@ class VesselsDrawing(QWidget):
             if len(self._rows) >= MOST_ROWS:
                 self._rows.clear()
             joined = unbroken(text)
-            longest = max(joined.split(" "), key=metrics.horizontalAdvance)
-            said = joined if metrics.horizontalAdvance(longest) <= width else text
+            longest = max(metrics.horizontalAdvance(part) for part in _parts(joined))
+            said = joined if longest <= width else text
             room = metrics.boundingRect(QRectF(0, 0, width, 1e4), _WRAPPED, said)
             found = self._rows[text, width] = said, room.height()
         return found
@@ -367,9 +429,9 @@ class VesselsDrawing(QWidget):
         """Marks with their names beside the vessel, moved apart where they would overlap."""
         metrics = QFontMetricsF(painter.font())
         text_left = body.right() + 14
-        width = max(body.left() + band.width() - 18 - text_left, 20.0)
+        width = _name_width(band.width(), body.width())
         levels = sorted(vessel.levels, key=lambda each: -each.volume_l)
-        first, last = band.top() + 4.0, band.bottom() - metrics.height() - 8.0
+        first, last = band.top() + ABOVE, band.bottom() - metrics.height() - BELOW
         said = self._all_said(levels, metrics, width, last - first)
         half = metrics.height() / 2
         tops = _spread(
@@ -399,6 +461,16 @@ def _spread(wanted: list[float], sizes: list[float], first: float, last: float) 
         tops[row] = min(tops[row], below - sizes[row])
         below = tops[row]
     return tops
+
+
+def _parts(text: str) -> list[str]:
+    """Return what stays on one line each: words, and parts of words that may be hyphenated."""
+    return text.replace("\u00ad", "- ").split(" ")
+
+
+def _name_width(half: float, vessel: float) -> float:
+    """Return how wide the names beside a vessel may be, in its place."""
+    return max(half - 18 - vessel - 14, 20.0)
 
 
 def _width(litres: float) -> float:
