@@ -120,7 +120,8 @@ def test_the_columns_are_there_only_if_a_beer_has_such_days(qtbot, on_a_box, por
     qtbot.waitUntil(lambda: bool(box.model.rows_read), timeout=10_000)
     keys = [each.key for each in box.model.columns]
     assert all(
-        box.table.isColumnHidden(keys.index(each)) for each in ("fermenting", "packaged", "ready")
+        box.table.isColumnHidden(keys.index(each))
+        for each in ("brewed", "fermenting", "packaged", "ready")
     )
 
 

@@ -45,6 +45,8 @@ ORDERS = {
     "changed": "touched",
 }
 """The orders a list can have, and their columns; "closest": matching names, then the latest."""
+DAYS = ("brewed", *BEER_DAYS)
+"""The orders by a day that not every recipe has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +55,7 @@ class Found:
 
     `hurried` tells that the search ended for want of time: ask again without hurry for the rest.
     `pots` are the pots that were asked for, with the room for foam that they leave; `days` those of
-    `BEER_DAYS` that any recipe of the box has.
+    `DAYS` that any recipe of the box has.
     """
 
     rows: tuple[RecipeRow, ...]
@@ -153,17 +155,15 @@ class Finder:
         )
 
     def _days(self) -> frozenset[str]:
-        """Return which days of beers there are to tell; each is looked up in its index."""
+        """Return which days there are to tell; each is looked up in its index."""
         since = (date.today() - timedelta(days=LONGEST_FERMENTING_DAYS)).isoformat()
         ends = {"fermenting": since}
         asked = ", ".join(
-            f"exists (select 1 from recipes where trashed is null and {day} >= ?)"
-            for day in BEER_DAYS
+            f"exists (select 1 from recipes where trashed is null and {ORDERS[day]} >= ?)"
+            for day in DAYS
         )
-        [found] = self._connection.tuples(
-            f"select {asked}", [ends.get(day, "") for day in BEER_DAYS]
-        )
-        return frozenset(day for day, is_there in zip(BEER_DAYS, found, strict=True) if is_there)
+        [found] = self._connection.tuples(f"select {asked}", [ends.get(day, "") for day in DAYS])
+        return frozenset(day for day, is_there in zip(DAYS, found, strict=True) if is_there)
 
     def _ids(self, sql: str, values: Sequence[object]) -> list[int]:
         """Return the first column of a query."""

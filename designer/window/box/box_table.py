@@ -18,7 +18,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QMenu, QTableView, QWidget
 
 from designer.library.store import RecipeRow
-from designer.library.store.steps import BEER_DAYS
+from designer.library.store.search import DAYS
 from designer.translation import tr
 from designer.window.box.recipes_model import RecipesModel
 from designer.window.parts.colour_signs import BAR
@@ -35,6 +35,8 @@ from designer.workbench.keys import MenuKey
 MOST_PICTURED, MOST_SEEN = 5, 200
 NAMES = range(104, 320)
 """How wide the column of names is made, by the room that the others leave."""
+APART = 6
+"""What stands in a narrow column keeps so far from its neighbour."""
 
 
 class BoxTable(QTableView):
@@ -70,9 +72,11 @@ class BoxTable(QTableView):
         header.setHighlightSections(False)
         header.setSectionsClickable(True)
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        header.setStretchLastSection(True)
         begin_with(self, (column.width for column in model.columns))
         self._is_fitting = self._has_own_widths = False
+        self._needs: dict[int, int] = {}
+        for changed in (model.modelReset, model.dataChanged, model.rowsInserted):
+            changed.connect(self._fit_names)
         header.sectionResized.connect(self._note_width)
         self._days: frozenset[str] = frozenset()
         self._hidden = settings.box_hidden
@@ -113,7 +117,7 @@ class BoxTable(QTableView):
         return found
 
     def show_days(self, days: frozenset[str]) -> None:
-        """Have a column for those days of beers that any recipe has; the others would be empty."""
+        """Have a column for those days that any recipe has; the others would be empty."""
         self._days = days
         self._show_columns()
 
@@ -129,11 +133,13 @@ class BoxTable(QTableView):
 
     def _show_columns(self) -> None:
         for number, column in enumerate(self._rows.columns):
-            is_empty = column.key in BEER_DAYS and column.key not in self._days
+            is_empty = column.key in DAYS and column.key not in self._days
             self.setColumnHidden(
                 number, is_empty or (number > 0 and column.heading in self._hidden)
             )
-
+        shown = [n for n in range(len(self._rows.columns)) if not self.isColumnHidden(n)]
+        # A figure stands at the right of its column: it would be led away from its row.
+        self.horizontalHeader().setStretchLastSection(not self._rows.columns[shown[-1]].right)
         self._fit_names()
 
     # room
@@ -154,18 +160,45 @@ class BoxTable(QTableView):
             self._has_own_widths = True
 
     def _fit_names(self) -> None:
-        """Give the names what room the other columns leave, so that none lies out of sight."""
+        """Give the names what room the other columns leave, so that none lies out of sight.
+
+        Where they would be shortened the others leave all that they do not need themselves.
+        """
         if self._has_own_widths:
             return
         header = self.horizontalHeader()
         shown = [n for n in range(1, header.count()) if not self.isColumnHidden(n)]
-        widths = [header.sectionSize(number) for number in shown[:-1]]
-        for number in shown[-1:]:  # it is stretched, and is never less than it began with
-            widths.append(max(header.sectionSizeHint(number), self._rows.columns[number].width))
-        room = self.viewport().width() - sum(widths)
+        widths = {n: max(self._rows.columns[n].width, header.sectionSizeHint(n)) for n in shown}
+        room = self.viewport().width()
+        short = min(self._need(0), NAMES.stop) - (room - sum(widths.values()))
+        for number in shown if short > 0 else ():
+            left = min(max(widths[number] - self._need(number), 0), short)
+            widths[number] -= left
+            short -= left
+        widths[0] = min(max(room - sum(widths.values()), NAMES.start), NAMES.stop)
         self._is_fitting = True
-        self.setColumnWidth(0, min(max(room, NAMES.start), NAMES.stop))
+        for number, width in widths.items():
+            if width != self.columnWidth(number):
+                self.setColumnWidth(number, width)
         self._is_fitting = False
+
+    def _need(self, column: int) -> int:
+        """Return how wide a column has to be for its heading, and for all rows seen so far.
+
+        What is beside the words of a cell is measured in the first row; the words alone of all
+        others, for this is done with each key of a search.
+        """
+        model, metrics, shown = self._rows, self.fontMetrics(), self._rows.columns[column]
+        last = self.rowAt(self.viewport().height() - 1)
+        seen = range(max(self.rowAt(0), 0), last + 1 if last >= 0 else model.rowCount())
+        words = [model.text(shown, model.row_or_number(row)) for row in seen[:MOST_SEEN]]
+        need = max(self.horizontalHeader().sectionSizeHint(column), self._needs.get(column, 0))
+        if words:
+            first = self.sizeHintForIndex(model.index(seen[0], column)).width()
+            beside = first - metrics.horizontalAdvance(words[0])
+            need = max(need, beside + max(map(metrics.horizontalAdvance, {*words})) + APART)
+        self._needs[column] = need
+        return need
 
     # choosing
 

@@ -33,7 +33,7 @@ from designer.library.recipe_file import write_whole
 from designer.library.store import RecipeRow
 from designer.library.store.brew_journal import LOG_SUFFIX, take_in_file
 from designer.library.store.brews import Brew
-from designer.library.store.steps import BEER_DAYS
+from designer.library.store.search import DAYS
 from designer.recipe.quantity import Kind
 from designer.translation import message, tr, trn
 from designer.window.box.box_details import BoxDetails
@@ -79,7 +79,7 @@ HINT = message(
     "Find: porter   ibu 30..40   abv <5   with oats   without wheat   fits 9 L   tagged winter"
 )
 CLOSEST = message("Closest to what is searched, then the latest")
-NEWEST_FIRST = ("changed", "brewed", *BEER_DAYS)
+NEWEST_FIRST = ("changed", *DAYS)
 """Orders that begin with the last day."""
 LOOK_AGAIN_MS, ALL_AFTER_KEY_MS = 2000, 200
 FIRST_SHOWN = 200
