@@ -1,7 +1,7 @@
 """Bring it in: the few changes of amounts after which all forecasts lie where they are asked.
 
 The levers are what a brewer would take: the extract, one grain, the hops, the water on top, and
-where nothing else will do how long a hop is boiled. How far
+where nothing else will do how long a hop is boiled, which goes together with its weight. How far
 each moves each forecast is read off the day, run with a little more of it; the nearest point at
 which all hold follows by projecting onto the ranges in turn (Kaczmarz's way, Bull. Acad. Pol. Sci.
 35, 1937, for inequalities: Agmon, Can. J. Math. 6, 1954), and the day is run there again, till it

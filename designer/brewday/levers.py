@@ -39,8 +39,8 @@ class Lever:
     is_time: bool = False
 
     def overlaps(self, other: Lever) -> bool:
-        """Whether both would change the same line."""
-        return bool({*self.means} & {*other.means})
+        """Whether both would change the same of a line; a weight and a time are two things."""
+        return self.is_time == other.is_time and bool({*self.means} & {*other.means})
 
 
 def levers_of(recipe: Recipe) -> tuple[Lever, ...]:

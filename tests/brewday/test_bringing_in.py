@@ -115,6 +115,23 @@ def test_where_amounts_alone_do_not_do_a_hop_boils_longer(porter):
     assert "boiled for" not in easy.changes.text
 
 
+def test_where_neither_weight_nor_time_of_a_hop_does_both_go_together(porter):
+    """Three times the late hop is 25 IBU, the whole boil of it 20: 41 take some of each."""
+    late = Hop("Fuggle", "pellets", q(0.05), q(0.02, "kg"), When(Stage.BOIL, "boil 15 min", 15.0))
+    recipe = with_line_ids(replace(porter, hops=(late,)))
+    for alone in ({"amount": q(0.06, "kg")}, {"when": When(Stage.BOIL, "boil 60 min", 60.0)}):
+        assert float(brew(replace(recipe, hops=(replace(late, **alone),))).beer.bitterness_ibu) < 30
+    found = bring_in(recipe, {"bitterness_ibu": (40.0, 42.0)})
+    assert 39.5 <= float(after(recipe, found).bitterness_ibu) < 42.5
+    changed = recipe
+    for edit in found.edits:
+        changed = edit.apply(changed)
+    (hop,) = changed.hops
+    assert hop.amount.value > 0.02
+    assert hop.when.minutes > 15.0
+    assert changed.fermentables == recipe.fermentables
+
+
 def test_a_change_that_wants_more_yeast_brings_it_along(porter):
     found = bring_in(porter, {"original_gravity": (1.110, 1.120)})
     assert found.changes.text.endswith(". Pitch 3 packets, 33 g")
