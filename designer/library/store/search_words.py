@@ -48,7 +48,8 @@ EXAMPLES = {"og": "1.040..1.050", "fg": "1.008..1.014", "abv": "4..5.5", "ibu": 
 _ALSO = {
     "de": {"mit": "with", "ohne": "without", "stil": "style", "stichwort": "tagged",
            "passt": "fits"},
-    "fr": {"avec": "with", "sans": "without", "étiquette": "tagged", "tient": "fits"},
+    "fr": {"avec": "with", "sans": "without", "mot-clé": "tagged", "étiquette": "tagged",
+           "tient": "fits"},
 }  # fmt: skip
 """What may be typed in place of these words, besides the English ones."""
 COLUMNS = {"with": "ingredients", "style": "style", "tagged": "tags"}

@@ -26,9 +26,9 @@ def speak():
     [
         ("mit haferflocken ibu 30..40", 'with "Flaked oats" ibu 30..40', None),
         ("ohne weizen", None, None),
-        ('Stichwort "ohne Mit" abv<5', 'tagged "ohne Mit" abv<5', 'étiquette "ohne Mit" abv<5'),
+        ('Stichwort "ohne Mit" abv<5', 'tagged "ohne Mit" abv<5', 'mot-clé "ohne Mit" abv<5'),
         ("passt 9 L mit cascade", "fits 9 L with cascade", "tient 9 L avec cascade"),
-        ("stichwort mit", "tagged mit", "étiquette mit"),
+        ("stichwort mit", "tagged mit", "mot-clé mit"),
         ('"mit" porter', '"mit" porter', '"mit" porter'),
         ("stil porter og 1,040..", "style Porter og 1,040..", None),
     ],
@@ -45,6 +45,11 @@ def test_a_search_typed_in_german_is_kept_in_english_and_shown_in_each_language(
     assert kept_search(shown_search(found)) == found
     speak("en")
     assert shown_search(found) == found
+
+
+def test_a_tag_is_asked_for_by_both_french_words(speak):
+    speak("fr")
+    assert {kept_search(f"{word} hiver") for word in ("mot-clé", "étiquette")} == {"tagged hiver"}
 
 
 def test_a_collection_kept_in_german_finds_the_same_in_french_and_english(box, speak):
