@@ -39,6 +39,7 @@ from designer.recipe.plan import (
 )
 from designer.recipe.quantity import Kind
 from designer.recipe.severity import Severity
+from designer.translation import message
 
 Forecasts = dict[str, Range]
 Told = tuple[Any, ...]
@@ -255,7 +256,7 @@ def _findings(
         if left > LEAST_LEFT:
             about = Place("boils", line=boil.number)
             share = (Kind.FRACTION, left)
-            words = "{0} of the wort of boil {boil} goes into no fermenter."
+            words = message("{0} of the wort of boil {boil} goes into no fermenter.")
             said = doubt(Severity.CARE, about, "wort-left-over", words, share, boil=boil.number)
             found.setdefault(said.message, said)
     for fermenter in fermenters:

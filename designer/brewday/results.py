@@ -20,6 +20,7 @@ from designer.recipe.edits import Edit
 from designer.recipe.message import Figure, Message, say
 from designer.recipe.place import Place
 from designer.recipe.severity import Severity
+from designer.translation import message
 from designer.wort.colour import ebc_from_srm
 from designer.wort.fermentation import KJ_PER_KCAL
 from designer.wort.numeric import Numeric, largest
@@ -232,7 +233,7 @@ class Cause:
         if not self.rests_on:
             return called
         if self.rests_on == 1:
-            once = "{input} (your kitchen taught it: 1 brew)"
+            once = message("{input} (your kitchen taught it: 1 brew)")
             return say("input-taught-once", once, input=called)
         return say(
             "input-taught",
