@@ -35,7 +35,7 @@ SAME = {
     "Notes", "pellets", "boil", "dextrose", "{label}:",
     "{one}; {next}", "{count} × {pack}", "{day} {month} {year}",
     "April", "August", "September", "November", "Jan", "Feb", "Apr", "Aug", "Sep", "Nov",
-    "page {number} of {count}", "{beer}, {energy} in {size}", "+1 min",
+    "page {number} of {count}", "{beer}, {energy} in {size}", "+1 min", "Timer",
 }  # fmt: skip
 
 
