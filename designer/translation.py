@@ -123,6 +123,11 @@ def apart(parts: dict[str, object]) -> dict[str, object]:
     }
 
 
+def with_signs(number: str) -> str:
+    """Return a number that is written as in English with the signs of the language."""
+    return number.translate(_SIGNS.get(_code, {}))
+
+
 class _Number:
     """A number that is written with the signs of the language, as a sentence asks for it."""
 
@@ -130,7 +135,7 @@ class _Number:
         self._value = value
 
     def __format__(self, wanted: str) -> str:
-        return format(self._value, wanted).translate(_SIGNS.get(_code, {}))
+        return with_signs(format(self._value, wanted))
 
 
 def labelled(name: object, said: object) -> str:

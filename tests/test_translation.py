@@ -1,14 +1,19 @@
+import ast
+
 import pytest
 
 from designer import spoken_language, translation
 from designer.command_line import run
 from designer.po_file import PoCatalogue, messages_of
-from designer.recipe.message import say
+from designer.recipe.message import Number, say
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
 from designer.translation import tr, tr_of, trn
 
-from .sentences import listed, template
+from .sentences import ROOT, listed, template
+
+SAYING = ("say", "refused", "doubt", "no_way")
+"""What makes a message."""
 
 
 class _Turned:
@@ -138,6 +143,37 @@ def test_numbers_in_a_sentence_have_the_signs_of_the_language(code, shown):
     with translation.speaking(None, code):
         assert tr(template, number=7, **parts) == shown
         assert trn("", template, 7, **parts) == shown
+
+
+@pytest.mark.parametrize(("code", "shown"), [("en", "4.4"), ("de", "4,4"), ("fr", "4,4")])
+def test_a_bare_number_within_a_message_has_the_signs_of_the_language(code, shown):
+    near = say("abv-near", "near {abv} %", abv=Number("4.4"))
+    with translation.speaking(None, code):
+        assert say("read-as", "read as: {beer}", beer=near).text == f"read as: near {shown} %"
+
+
+def test_no_message_holds_a_number_with_decimals_as_mere_text():
+    """It would keep the English point in every language."""
+    found = []
+    for path in sorted((ROOT / "designer").rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in SAYING:
+                texts = [each.value for each in node.keywords]
+                found += [
+                    f"{path.relative_to(ROOT)}:{text.lineno}" for text in texts if _decimals(text)
+                ]
+    assert found == []
+
+
+def _decimals(text):
+    """Whether an expression is a text with a number in it that may have decimals."""
+    formats = [
+        ast.unparse(each.format_spec).strip("f'")
+        for each in ast.walk(text)
+        if isinstance(text, ast.JoinedStr) and isinstance(each, ast.FormattedValue)
+        if each.format_spec is not None
+    ]
+    return any(each.endswith("g") or ("." in each and each != ".0") for each in formats)
 
 
 def test_one_command_lists_every_string_to_be_read_through():

@@ -14,7 +14,7 @@ from designer.recipe.edits import ChangeLine
 from designer.recipe.fields import number
 from designer.recipe.kind_defaults import DEFAULT_ALPHA, alpha_acid, extract_fraction
 from designer.recipe.kinds import typed
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, Number, say
 from designer.recipe.named import lines_of
 from designer.recipe.place import Place
 from designer.recipe.quantity import Kind, Stage, When
@@ -135,7 +135,7 @@ def longer_than_the_boil(recipe: Recipe, day: Day) -> Iterator[Finding]:
                         name,
                         line.line_id,
                         (("when", When(Stage.BOIL, f"boil {boil:g} min", boil)),),
-                        say("boil-it", "Boil it {minutes} min", minutes=f"{boil:g}"),
+                        say("boil-it", "Boil it {minutes} min", minutes=Number(f"{boil:g}")),
                     ),
                 )
 

@@ -12,10 +12,19 @@ from typing import NamedTuple, TypeAlias
 from designer.errors import RefusedInputError
 from designer.recipe.kinds import metric
 from designer.recipe.quantity import Kind, Quantity
-from designer.translation import apart, isolated, named, tr
+from designer.translation import apart, isolated, named, tr, with_signs
 
 Figure: TypeAlias = tuple[Kind, float | Quantity]
 """A number in the base unit of its kind; or a quantity, which is shown as it was typed."""
+
+
+class Number(str):
+    """A number without a kind among the names of a message, as English writes it.
+
+    It is shown with the decimal sign of the language.
+    """
+
+    __slots__ = ()
 
 
 class Message(NamedTuple):
@@ -63,6 +72,8 @@ class Message(NamedTuple):
         names: dict[str, object] = {
             key: each.said(show, typed, look_up, name)
             if isinstance(each, Message)
+            else with_signs(each)
+            if isinstance(each, Number)
             else name(str(each))
             for key, each in self.names
         }

@@ -11,7 +11,7 @@ from designer.brewday.in_words import bitterness_in_words
 from designer.library import catalogue
 from designer.library.catalogue import StyleEntry
 from designer.library.style_grists import StyleGrist, grist_of, style_grists
-from designer.recipe.message import refused, say, word
+from designer.recipe.message import Number, refused, say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.translation import message
 from designer.workbench.first_answers import Answers, Wished
@@ -268,7 +268,7 @@ def wished_of(asked: Wanted, batch_l: float) -> Wished:
     if asked.answers.original_gravity is None:
         strength = say("og-near", "OG near {0}", (Kind.GRAVITY, gravity))
     else:
-        strength = say("abv-near", "near {abv} %", abv=f"{near['abv_percent']:.1f}")
+        strength = say("abv-near", "near {abv} %", abv=Number(f"{near['abv_percent']:.1f}"))
     bands = asked.bands
     return Wished(
         gravity,

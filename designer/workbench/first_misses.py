@@ -8,7 +8,7 @@ from designer.brewday.first.kitchen import most_beer_l
 from designer.brewday.first.weighing import Weighed
 from designer.brewday.predictions import BY_KEY
 from designer.library.flavours import FlavourEntry
-from designer.recipe.message import Message, say, word
+from designer.recipe.message import Message, Number, say, word
 from designer.recipe.quantity import Kind
 from designer.translation import message
 from designer.workbench.first_aims import FORECASTS, Wanted
@@ -63,7 +63,7 @@ def is_inside(key: str, value: float, band: tuple[float, float]) -> bool:
 def _figure(key: str, value: float) -> Message:
     prediction = BY_KEY[key]
     if prediction.kind is Kind.NUMBER:
-        return say("per-cent", "{value} %", value=f"{value:.{_DECIMALS[key]}f}")
+        return say("per-cent", "{value} %", value=Number(f"{value:.{_DECIMALS[key]}f}"))
     return say("figure", "{0}", (prediction.kind, value))
 
 

@@ -13,7 +13,7 @@ from designer.library.catalogue import StyleEntry
 from designer.library.flavours import PlainWord, flavour_entries, plain_words
 from designer.library.names import in_other_languages
 from designer.library.style_grists import grist_of
-from designer.recipe.message import Message, in_a_row, listed, say, word
+from designer.recipe.message import Message, Number, in_a_row, listed, say, word
 from designer.recipe.quantity import Kind
 from designer.recipe.same_name import folded
 from designer.translation import message
@@ -96,7 +96,7 @@ def _said(found: Understood) -> Message:
 
 def _shown(key: str, value: float) -> Message:
     if key == "abv_percent":
-        return say("per-cent", "{value} %", value=f"{value:g}")
+        return say("per-cent", "{value} %", value=Number(f"{value:g}"))
     return say("figure", "{0}", (_KINDS[key], value))
 
 

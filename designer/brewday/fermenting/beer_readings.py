@@ -17,7 +17,7 @@ from designer.brewday.explaining.asked import GravitySample, Scale, Taken
 from designer.brewday.instrument import CHECKED_WITHIN_SG, reads_high_by, trusted_within
 from designer.brewday.measured.readings import By
 from designer.recipe.document import Process
-from designer.recipe.message import Message, say
+from designer.recipe.message import Message, Number, say
 from designer.recipe.quantity import Kind
 from designer.wort.density import gravity_from_plato, plato_from_gravity, wort_density
 from designer.wort.hydrometer import extract_from_reading
@@ -61,7 +61,7 @@ class ByRefractometer:
             (Kind.GRAVITY, self.linear),
             (Kind.GRAVITY, self.cubic),
             (Kind.GRAVITY, self.older),
-            error=f"{self.half_width:.3f}",
+            error=Number(f"{self.half_width:.3f}"),
         )
 
 

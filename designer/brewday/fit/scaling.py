@@ -28,7 +28,7 @@ from designer.recipe.document import Fermentable, Recipe
 from designer.recipe.edits import Edit, Together
 from designer.recipe.kind_defaults import extract_fraction
 from designer.recipe.kinds import typed
-from designer.recipe.message import Message, refused, say
+from designer.recipe.message import Message, Number, refused, say
 from designer.recipe.named import has_locked
 from designer.recipe.plan import as_written, is_planned, planning
 from designer.recipe.quantity import Kind
@@ -74,9 +74,9 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
         raise refused(
             "no-batch",
             "{batch_l} L is not a batch; give {least_l} to {most_l} L.",
-            batch_l=f"{batch_l:g}",
-            least_l=f"{LEAST_L:g}",
-            most_l=f"{MOST_L:g}",
+            batch_l=Number(f"{batch_l:g}"),
+            least_l=Number(f"{LEAST_L:g}"),
+            most_l=Number(f"{MOST_L:g}"),
         )
     written, recipe = recipe, as_written(recipe)
     original = original_of(recipe)
@@ -87,14 +87,14 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
         raise refused(
             "locked-kit",
             "A locked kit makes no more than its {batch_l} L; unlock its lines.",
-            batch_l=f"{original.batch_l:.1f}",
+            batch_l=Number(f"{original.batch_l:.1f}"),
         )
     found = _exact(original, batch_l, locked=locked)
     if found is None:
         raise refused(
             "no-start-makes",
             "No amount of water to start with makes {batch_l} L of this recipe.",
-            batch_l=f"{batch_l:g}",
+            batch_l=Number(f"{batch_l:g}"),
         )
     exact, shares = found
     made = _rounded(recipe, exact, shares, batch_l / original.batch_l)
@@ -104,10 +104,10 @@ def scale(recipe: Recipe, batch_l: float, *, whole_packs: Sequence[Pack] = ()) -
         raise refused(
             "pack-too-much",
             "A whole pack is too much for {batch_l} L: have the amounts weighed instead.",
-            batch_l=f"{batch_l:g}",
+            batch_l=Number(f"{batch_l:g}"),
         )
     made = without_empty_lines(hops_held(made, original.day) if packs and not locked else made)
-    text = say("scale-to", "scale to {volume}", volume=f"{batch_l:g} L")
+    text = say("scale-to", "scale to {volume}", volume=Number(f"{batch_l:g} L"))
     edit = edit_between(recipe, made, text)
     if is_planned(written):
         edit = Together((*edit.edits, planning((), (), text)), text)

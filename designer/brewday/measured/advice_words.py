@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from designer.brewday.measured.advice_levers import Lever
 from designer.brewday.predictions import BY_KEY, Prediction
 from designer.brewday.results import Range
-from designer.recipe.message import Message, in_a_row, in_turn, plain_figure, say, word
+from designer.recipe.message import Message, Number, in_a_row, in_turn, plain_figure, say, word
 from designer.recipe.quantity import Kind
 
 Forecasts = Mapping[str, Range]
@@ -101,7 +101,7 @@ def _name(each: Prediction) -> Message:
 
 def _plain(each: Prediction, value: float) -> Message:
     if each.kind is Kind.NUMBER:
-        return say("advice-share", "{figure} {unit}", figure=f"{value:.1f}", unit=each.unit)
+        return say("advice-share", "{figure} {unit}", figure=Number(f"{value:.1f}"), unit=each.unit)
     return say("figure", "{0}", (each.kind, value))
 
 

@@ -23,7 +23,7 @@ from designer.brewday.results import Outlook, Range
 from designer.brewday.sample_columns import HALF_WIDTH_SIGMAS
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number_or_none
-from designer.recipe.message import Message, in_turn, say
+from designer.recipe.message import Message, Number, in_turn, say
 from designer.recipe.plan import boils_of, fermenters_of, recipe_of_boil
 from designer.recipe.quantity import Kind, Quantity
 
@@ -208,7 +208,7 @@ def _limit_of_gravity(value: float) -> Message | None:
         "{figure} is no gravity of wort: that lies between {0} and {1}.",
         (Kind.GRAVITY, LEAST_GRAVITY_SG),
         (Kind.GRAVITY, MOST_GRAVITY_SG),
-        figure=f"{value:.4g}",
+        figure=Number(f"{value:.4g}"),
     )
 
 

@@ -21,7 +21,7 @@ from designer.brewday.search import root
 from designer.brewday.weighable import KG_PER_LB, KG_PER_OZ, L_PER_GAL
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
-from designer.recipe.message import say, word
+from designer.recipe.message import Number, say, word
 from designer.recipe.plan import boils_of
 from designer.recipe.quantity import Kind
 from designer.translation import message
@@ -83,7 +83,7 @@ def _degrees(reading: Reading) -> Iterator[Slip]:
             "slip-fahrenheit",
             "Was it {figure} °F? That is {0}.",
             (Kind.TEMPERATURE, celsius),
-            figure=f"{read:g}",
+            figure=Number(f"{read:g}"),
         ),
         replace(reading, value=celsius),
     )
@@ -113,7 +113,7 @@ def _gravities(reading: Reading) -> Iterator[Slip]:
                 "slip-plato",
                 "Was it {figure} °P? That is {0}.",
                 (Kind.GRAVITY, meant),
-                figure=f"{plato:.4g}",
+                figure=Number(f"{plato:.4g}"),
             )
             yield Slip("plato", text, replace(reading, value=meant))
 
@@ -153,7 +153,7 @@ def _other_units(reading: Reading, kind: Kind, typed: str) -> Iterator[Slip]:
                 "slip-unit",
                 "Was it {figure} {unit}? That is {0}.",
                 (kind, meant),
-                figure=f"{figure:.4g}",
+                figure=Number(f"{figure:.4g}"),
                 unit=word(unit),
             )
             yield Slip(code, text, replace(reading, value=meant))
@@ -170,7 +170,7 @@ def _depth(reading: Reading, recipe: Recipe) -> Iterator[Slip]:
         "slip-depth",
         "Was it {figure} cm on the dipstick? That is {0}.",
         (Kind.VOLUME, litres),
-        figure=f"{reading.value:g}",
+        figure=Number(f"{reading.value:g}"),
     )
     yield Slip("depth", text, replace(reading, value=litres, by=By.DIPSTICK))
 
