@@ -13,7 +13,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from designer.translation import message, tr
+from designer.translation import message, tr, tr_of
 from designer.window.about.words import words
 from designer.workbench.licences import LicencedPart, parts
 
@@ -81,7 +81,7 @@ def _said(name: str) -> str:
 def _list() -> QTreeWidget:
     made = QTreeWidget()
     made.setAccessibleName(tr("Parts of Hobwort and their licences"))
-    made.setHeaderLabels([tr("Part"), tr("Version"), tr("Licence")])
+    made.setHeaderLabels([tr("Part"), tr_of("program", "Version"), tr("Licence")])
     made.setRootIsDecorated(False)
     made.setUniformRowHeights(True)
     made.setTabKeyNavigation(False)
