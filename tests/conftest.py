@@ -113,6 +113,26 @@ def english_again() -> Iterator[None]:
         translation.use(None)
 
 
+@pytest.fixture(autouse=True)
+def keys_let_go() -> Iterator[None]:
+    """Let go of Ctrl and Shift after a test that pressed a key with them.
+
+    Qt holds them down until the next key or click, and what the next test chooses in a list would
+    be chosen as well, or no longer.
+    """
+    yield
+    if "PySide6.QtWidgets" not in sys.modules:
+        return
+    from PySide6.QtCore import Qt
+    from PySide6.QtGui import QGuiApplication
+
+    if QGuiApplication.keyboardModifiers() != Qt.KeyboardModifier.NoModifier:
+        from PySide6.QtTest import QTest
+        from PySide6.QtWidgets import QWidget
+
+        QTest.keyRelease(QWidget(), Qt.Key.Key_Control)
+
+
 @pytest.fixture(scope="session", autouse=True)
 def application_first(request: pytest.FixtureRequest) -> None:
     """Make the application of windows before a command makes one that only prints.
