@@ -138,6 +138,12 @@ class _Number:
         return with_signs(format(self._value, wanted))
 
 
+def in_signs(figure: str) -> str:
+    """Return a figure ("1.5 kg") with the decimal sign of the language in place of the point."""
+    point = _SIGNS.get(_code, {}).get(ord("."), ".")
+    return figure.replace(".", str(point))
+
+
 def labelled(name: object, said: object) -> str:
     """Return what is said of something behind its name, with the colon as the language sets it."""
     return tr("{name}: {said}", name=name, said=said)

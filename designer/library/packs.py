@@ -16,7 +16,7 @@ from designer.recipe.document import FERMENTABLE_KINDS
 from designer.recipe.message import refused, say, word
 from designer.recipe.quantity import Kind, Quantity
 from designer.resource_files import resource_path
-from designer.translation import labelled, message, tr
+from designer.translation import in_signs, labelled, message, tr
 from designer.units import ShownUnits, read
 
 PACK_SETS = ("metric", "us")
@@ -47,7 +47,7 @@ class PackSize:
     @property
     def said(self) -> str:
         """What a shop calls it, such as “25 g bag”."""
-        return f"{self.amount.text} {tr(self.label)}"
+        return tr("{size} {label}", size=in_signs(self.amount.text), label=tr(self.label))
 
 
 def pack_size(kind: str, amount: Quantity, label: str, source: str = "") -> PackSize:

@@ -12,7 +12,7 @@ from designer.recipe.quantity import Kind, Quantity
 from designer.recipe.systems import is_in_us
 from designer.units import ShownUnits, show
 from designer.units.numbers import with_decimal_sign
-from designer.units.piece_words import said_pieces
+from designer.units.piece_words import said_pieces, said_span
 from designer.units.quoting import one_line
 from designer.units.scales import to_scale
 
@@ -73,7 +73,7 @@ class Figures:
             self.units is ShownUnits.BOTH or in_us is not (self.units is ShownUnits.US)
         ):
             return self(kind, quantity.value)
-        text = said_pieces(quantity.text) if kind is Kind.DOSE else quantity.text
+        text = said_pieces(quantity.text) if kind is Kind.DOSE else said_span(quantity.text)
         if not self.decimal_comma or "," in text:
             return text
         return with_decimal_sign(text, from_comma=False, to_comma=True)

@@ -171,7 +171,14 @@ def _amounts(recipe: Recipe, figure: _Show = plain_figure) -> dict[tuple[str, in
 
 def _amount(lines: str, amount: Quantity, figure: _Show = plain_figure) -> str:
     """Return a dose as it is counted, and a mass as a scale shows it."""
-    return amount.text if lines == "extras" else figure(Kind.MASS, amount.value)
+    if lines == "extras":
+        return _counted(Kind.DOSE, amount, figure)
+    return figure(Kind.MASS, amount.value)
+
+
+def _counted(kind: Kind, amount: Quantity, figure: _Show) -> str:
+    """Return an amount as it was typed: its reader's words where lines are made, else the text."""
+    return figure.typed(kind, amount) if isinstance(figure, _Figure) else amount.text
 
 
 def _asks_lines(way: Way, figure: _Show) -> Iterator[str]:
@@ -219,7 +226,9 @@ def _bought(bought: ToBuy, figure: _Show) -> str:
 
 def _left(left: LeftOver, figure: _Show = plain_figure) -> str:
     kind, amount = left.figure
-    return amount.text if isinstance(amount, Quantity) else figure(kind, amount)
+    if isinstance(amount, Quantity):
+        return _counted(kind, amount, figure)
+    return figure(kind, amount)
 
 
 def _cost_lines(way: Way, figure: _Show) -> Iterator[str]:

@@ -5,11 +5,14 @@ from math import inf
 
 import pytest
 
+from designer import translation
 from designer.brewday.fit.answer import Costs, LeftOver, ToBuy
 from designer.brewday.fit.keeping import KEEPING
 from designer.brewday.fit.ways import ways
 from designer.brewday.fit.wish import wish_for
 from designer.recipe.quantity import Quantity
+from designer.spoken_language import catalogue_of
+from designer.workbench.figures import Figures
 from designer.workbench.fit_text import fit_document, fit_lines
 
 
@@ -88,6 +91,30 @@ def test_where_a_price_is_not_known_only_what_is_known_is_told(porter, answer):
     nothing = with_costs(answer, None, None, None, None)
     assert "Cost" not in " ".join(fit_lines(porter, nothing))
     assert fit_document(nothing)["ways"][0]["cost"] is None
+
+
+@pytest.mark.parametrize(
+    ("amount", "said"),
+    [
+        ("0.5 tablet", "0,5 comprimé"),
+        ("0.25 tablet", "0,25 comprimé"),
+        ("2 tablets", "2 comprimés"),
+    ],
+)
+def test_what_is_counted_is_told_in_the_language_and_a_document_has_it_as_typed(
+    porter, answer, amount, said
+):
+    (finings,) = (each for each in porter.extras if "tablet" in each.amount.text)
+    dosed = replace(finings, amount=replace(finings.amount, text=amount))
+    way = replace(answer.ways[0], boils=tuple(
+        replace(each, recipe=replace(each.recipe, extras=(dosed,))) for each in answer.ways[0].boils
+    ))  # fmt: skip
+    alone = replace(answer, ways=(way,))
+    with translation.speaking(catalogue_of("program_fr"), "fr"):
+        text = " ".join(" ".join(fit_lines(porter, alone, Figures(decimal_comma=True))).split())
+    assert f"{said} {finings.name}, 5 min avant la fin" in text
+    (boil,) = fit_document(alone)["ways"][0]["boils"]
+    assert amount in [each["amount"] for each in boil["goes_in"]]
 
 
 def test_what_is_bought_stands_with_its_price_and_what_is_left_with_its_keeping(porter, answer):

@@ -23,7 +23,7 @@ from designer.translation import isolated, tr
 from designer.units import ShownUnits, read, read_when, show
 from designer.units.control_characters import figures_only
 from designer.units.numbers import leading_number, normalised, with_decimal_sign
-from designer.units.piece_words import said_pieces
+from designer.units.piece_words import said_pieces, said_span
 from designer.units.pint_units import BeingLookedUpError, without_waiting
 from designer.units.scales import to_scale
 from designer.units.writing import (
@@ -187,6 +187,9 @@ class DisplayFormat:
 
     def _typed(self, kind: Kind, quantity: Quantity) -> str:
         """Return the text that was typed, with the decimal sign of the locale."""
+        return said_span(self._signed(kind, quantity))
+
+    def _signed(self, kind: Kind, quantity: Quantity) -> str:
         if not self.settings.decimal_comma:
             return quantity.text
         text = quantity.text if "," in quantity.text else self.decimal(quantity.text)

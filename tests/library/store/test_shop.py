@@ -2,11 +2,13 @@
 
 import pytest
 
+from designer import translation
 from designer.errors import RefusedInputError
 from designer.library.packs import MOST_SIZES, PackSize, checked_set, pack_size, packs
 from designer.library.store import Store
 from designer.library.store.shop import keep_shop_packs, shop_packs, shop_packs_on_disk
 from designer.recipe.quantity import Kind
+from designer.spoken_language import catalogue_of
 from designer.units import read
 
 
@@ -65,6 +67,12 @@ def test_a_program_without_a_store_reads_the_sizes_and_makes_none(tmp_path):
     with Store.open(tmp_path) as store:
         keep_shop_packs(store, "metric", (size("hops", "30 g"),))
     assert [each.said for each in shop_packs_on_disk("metric", tmp_path)] == ["30 g bag"]
+
+
+@pytest.mark.parametrize(("code", "said"), [("de", "Dose mit 1,5 kg"), ("fr", "boîte de 1,5 kg")])
+def test_a_pack_is_called_as_the_language_orders_its_words(code, said):
+    with translation.speaking(catalogue_of(f"program_{code}"), code):
+        assert size("liquid extract", "1.5 kg", "tin").said == said
 
 
 @pytest.mark.parametrize(

@@ -4,8 +4,10 @@ from contextlib import suppress
 
 import pytest
 
+from designer import translation
 from designer.errors import RefusedInputError
 from designer.recipe.quantity import Kind, Quantity
+from designer.spoken_language import catalogue_of
 from designer.units import ShownUnits, pint_units, read
 from designer.window.parts.display_format import stepped
 
@@ -41,6 +43,21 @@ def test_what_was_typed_is_shown_where_it_is_in_the_shown_system(display):
     display.settings.units = ShownUnits.BOTH
     assert display.quantity(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb (1.497 kg)"
     assert display.to_edit(Kind.MASS, read(Kind.MASS, "3.3 lb")) == "3.3 lb"
+
+
+@pytest.mark.parametrize(("code", "said"), [("de", "1,044 bis 1,048"), ("fr", "1,044 à 1,048")])
+def test_a_span_has_its_word_in_the_language_and_reads_back_as_the_same(
+    display, monkeypatch, code, said
+):
+    from PySide6.QtCore import QLocale
+
+    monkeypatch.setattr(QLocale, "decimalPoint", lambda self: ",")
+    span = read(Kind.GRAVITY, "1.044 to 1.048")
+    with translation.speaking(catalogue_of(f"program_{code}"), code):
+        shown = display.to_edit(Kind.GRAVITY, span)
+        back = display.read(Kind.GRAVITY, shown)
+    assert shown == said
+    assert (back.value, back.spread) == (span.value, span.spread)
 
 
 @pytest.mark.parametrize("units", list(ShownUnits))
