@@ -14,6 +14,7 @@ from designer.errors import DesignerError
 from designer.translation import message, tr
 from designer.window.header import Header
 from designer.window.parts.page_frame import Page
+from designer.window.parts.scrolling import bring_keyboard_into_view
 from designer.window.parts.settings import DOORS, RECIPE, Settings
 from designer.window.session.keeping import Keeping
 from designer.window.session.open_recipe import OpenRecipe
@@ -100,6 +101,12 @@ class PagedWindow(RecipeWindow):
         self.header.doors_wanted.connect(self.begin)
         self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
         self._page_seen = 0
+
+    def focusNextPrevChild(self, forward: bool) -> bool:
+        """Go on with Tab; where that leads is seen, though it may have been scrolled away."""
+        has_moved = super().focusNextPrevChild(forward)
+        bring_keyboard_into_view()
+        return has_moved
 
     def lay_below(self, bar: QWidget) -> None:
         """Lay a bar below the pages."""

@@ -20,6 +20,7 @@ from designer.window.parts.dates import day_text
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.inks import inks_for
 from designer.window.parts.page_frame import heading, scrolled
+from designer.window.parts.reading_order import order_tabs
 
 if TYPE_CHECKING:
     from designer.library.store.kitchen import FermenterRecord, PotRecord
@@ -138,6 +139,7 @@ class LeftColumn(QWidget):
             self.all_of_them.show()
         self._show_kitchen(found.pots, found.fermenters)
         self._rows.addStretch(1)
+        order_tabs(self._inside)
         self._focus(focused)
 
     def _clear(self) -> None:

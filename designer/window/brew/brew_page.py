@@ -64,6 +64,7 @@ from designer.window.parts.beside_field import say_beside
 from designer.window.parts.deeds import add_entry
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import Page, heading
+from designer.window.parts.reading_order import order_tabs
 from designer.window.parts.row_menu import offer_menu
 from designer.window.session.open_brew import OpenBrew
 from designer.window.session.open_recipe import OpenRecipe
@@ -163,6 +164,7 @@ class BrewPage(Page):
         self.flash = FlashBar(self)
         self._add_buttons()
         self._make_panels()
+        order_tabs(self)
         self._connect()
         self._ticks = QTimer(self, interval=TICK_MS)
         self._ticks.timeout.connect(self._tick)

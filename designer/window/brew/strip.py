@@ -25,6 +25,7 @@ from designer.translation import tr
 from designer.window.brew.sign_button import SignButton
 from designer.window.brew.strip_cells import Cell
 from designer.window.parts.page_frame import heading
+from designer.window.parts.reading_order import order_tabs
 from designer.window.parts.refusal import FieldRefusedError, Refusal
 from designer.window.parts.scrolling import own_viewport
 from designer.window.parts.sized_text import SizedText, grown, largest_fitting
@@ -283,6 +284,7 @@ class Strip(QFrame):
         self.cells = {each.place: self._made(each) for each in cells}
         for number, made in enumerate(self.cells.values()):
             self._columns.insertWidget(number, made)
+        order_tabs(self)
         self.area.setFixedHeight(column_height(self))
         self._share_width()
 

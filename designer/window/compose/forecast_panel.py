@@ -301,3 +301,6 @@ class ForecastPanel(QFrame):
         if self._layout.indexOf(self.behind) != self._layout.indexOf(asked) + 1:
             self._layout.removeWidget(self.behind)
             self._layout.insertWidget(self._layout.indexOf(asked) + 1, self.behind)
+            from designer.window.parts.reading_order import order_tabs  # as the panel itself
+
+            order_tabs(self)

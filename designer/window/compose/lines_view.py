@@ -395,10 +395,12 @@ class LinesPanel(QWidget):
         if self.details is None:
             # Its form is no part of the first picture.
             from designer.window.compose.line_details import LineDetails
+            from designer.window.parts.reading_order import order_tabs
 
             self.details = LineDetails(self._opened, self._spec, self._display, self)
             self.details.refused.connect(self.refused)
             self._layout.addWidget(self.details)
+            order_tabs(self.details, self.add_button)
         self._choose(self.view.currentIndex())
         self.details.setVisible(wanted)
 

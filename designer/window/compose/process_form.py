@@ -151,6 +151,9 @@ class ProcessForm(QWidget):
     def _show_rare(self, wanted: bool) -> None:
         """Show the rarer groups; they are made when first wanted."""
         if self._rare is None:
+            # Neither these fields nor this are of the first picture.
+            from designer.window.parts.reading_order import order_tabs
+
             self._rare = QWidget(self)
             self._rare.setObjectName("plain")
             rare_layout = QVBoxLayout(self._rare)
@@ -159,6 +162,7 @@ class ProcessForm(QWidget):
                 if group.rare:
                     rare_layout.addWidget(self._group(group, self._rare))
             self._layout.addWidget(self._rare)
+            order_tabs(self._rare, self.more_button)
         self._rare.setVisible(wanted)
 
     def _show_taught(self) -> None:

@@ -31,6 +31,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.flow import FlowLayout
 from designer.window.parts.page_frame import heading, scrolled
 from designer.window.parts.questions import Questions
+from designer.window.parts.reading_order import order_tabs
 from designer.window.parts.sized_text import grown
 from designer.window.session.autosave import Autosave
 from designer.window.session.background_jobs import BackgroundJobs
@@ -302,6 +303,7 @@ class LearnedPanel(QWidget):
         told = tuple(dict.fromkeys(each.figure for each in figures if each.steps))
         told = tuple(sorted(told, key=COLUMNS_FIRST.index))
         self.brews_table.show_brews(brews, told)
+        order_tabs(self)
 
     def _first_pot(self, pots: tuple[str, ...]) -> str:
         """Return the pot of the open recipe, or that with the most brews."""

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from PySide6.QtCore import QRect, Qt, QTimer
 from PySide6.QtGui import QPalette
-from PySide6.QtWidgets import QAbstractItemView, QAbstractScrollArea, QFrame, QScrollArea, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QAbstractScrollArea,
+    QApplication,
+    QFrame,
+    QScrollArea,
+    QWidget,
+)
 
 ROUND = 8
 """So many pixels round it are shown too."""
@@ -36,6 +43,18 @@ def bring_into_view(widget: QWidget, rect: QRect | None = None) -> None:
         if isinstance(outer, QScrollArea) and inner is outer.viewport():
             _show_in(outer, widget, part)
         inner, outer = outer, outer.parentWidget()
+
+
+def bring_keyboard_into_view() -> None:
+    """Scroll until what has the keyboard is seen; of a table its present cell in any case.
+
+    An area that scrolls does so by itself only while the keyboard stays in it.
+    """
+    widget = QApplication.focusWidget()
+    if widget is not None:
+        bring_into_view(widget)
+    if isinstance(widget, QAbstractItemView) and widget.currentIndex().isValid():
+        bring_into_view(widget.viewport(), widget.visualRect(widget.currentIndex()))
 
 
 def _show_in(area: QScrollArea, widget: QWidget, part: QRect) -> None:

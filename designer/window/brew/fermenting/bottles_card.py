@@ -37,6 +37,7 @@ from designer.window.parts.icons import Choice
 from designer.window.parts.inks import inks_for
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
+from designer.window.parts.reading_order import order_tabs
 from designer.window.parts.refusal import FieldRefusedError, read_from
 from designer.window.parts.sized_text import grown
 from designer.window.parts.targets import TARGET_PX
@@ -230,6 +231,7 @@ class BottlesCard(OneOf):
         while len(self.rows) < len(packing.bottles):
             self.rows.append(SizeRow(self, len(self.rows)))
             self._rows.addWidget(self.rows[-1])
+            order_tabs(self)
         many = len(packing.bottles) > 1
         for number, row in enumerate(self.rows):
             row.setVisible(number < len(packing.bottles))
