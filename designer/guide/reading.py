@@ -126,6 +126,11 @@ def _words(inline: SyntaxTreeNode) -> Words:
 def _span(node: SyntaxTreeNode) -> Span:
     match node.type:
         case "text":
+            if "](" in node.content:
+                raise ValueError(
+                    f"{node.content} is read as text: a target is written without "
+                    "spaces, or between < and >"
+                )
             return Span(node.content)
         case "softbreak":
             return Span(" ")

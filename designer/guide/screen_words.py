@@ -9,15 +9,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from designer.resource_files import resource_path
-
 PATH = ", "
 """Between the menu and what is chosen in it."""
 
 
 def bare(sentence: str) -> str:
     """Return words as they are named: without the mark of their key, dots and colon."""
-    return sentence.replace("&", "").rstrip(".…: ") or sentence
+    return _without_key(sentence).rstrip(".…: \u202f") or sentence
+
+
+def _without_key(sentence: str) -> str:
+    return sentence.replace("&", "")
 
 
 class ScreenWords:
@@ -27,12 +29,19 @@ class ScreenWords:
     """
 
     def __init__(self, said: Mapping[str, str]) -> None:
+        self._as_written = {_without_key(each): _without_key(words) for each, words in said.items()}
         # Of sentences that differ in such marks alone, the one without any has the word.
         ordered = sorted(said.items(), key=lambda pair: bare(pair[0]) == pair[0])
         self._said = {bare(sentence): bare(words) for sentence, words in ordered}
 
     def find(self, words: str) -> str | None:
-        """Return words in the reader's language; None if the program has no such words."""
+        """Return words in the reader's language; None if the program has no such words.
+
+        Words that a sentence has with these very marks are that sentence: "Leave out…" is on one
+        button, "Leave out" on another.
+        """
+        if (written := self._as_written.get(words)) is not None:
+            return written
         found = self._said.get(bare(words))
         if found is not None:
             return f"{found}…" if words.endswith("…") else found
@@ -46,10 +55,7 @@ class ScreenWords:
 @cache
 def screen_words(language: str) -> ScreenWords | None:
     """Return what finds the words of a language; None for English, which has them as written."""
-    from designer.po_file import messages_of
+    from designer.spoken_language import catalogue_if_any
 
-    path = resource_path(f"translations/program_{language}.po")
-    if language == "en" or not path.is_file():
-        return None
-    found = messages_of(path.read_text(encoding="utf-8"))
-    return ScreenWords({ids[0]: said[0] for ids, said in found.items() if ids[0] and said[0]})
+    catalogue = catalogue_if_any(f"program_{language}") if language != "en" else None
+    return ScreenWords(dict(catalogue.pairs())) if catalogue is not None else None

@@ -53,7 +53,9 @@ def test_what_the_guide_calls_a_word_of_the_screen_the_program_says(path, words_
 
 
 def test_words_of_the_screen_are_found_alone_and_in_their_menu():
-    said = ScreenWords({"&File": "&Datei", "Save &as…": "Speichern &unter …", "A, b": "B, a"})
+    said = ScreenWords({"&File": "&Datei", "Save &as…": "Speichern &unter …", "A, b": "B, a",
+                        "Leave out": "Auslassen", "Leave out…": "Überspringen …"})  # fmt: skip
+    assert (said.find("Leave out"), said.find("Leave out…")) == ("Auslassen", "Überspringen …")
     assert said.find("File") == "Datei"
     assert said.find("File, Save as") == "Datei, Speichern unter"
     assert said.find("File, A, b") == "Datei, B, a"
@@ -101,6 +103,7 @@ def test_a_translated_page_is_built_as_the_english_one(path):
         ("A page without a title", "begins with its title"),
         ("# T\n\n> quoted", "begins with"),
         ("# T\n\n[away](http://a.example)", "leads to"),
+        ("# T\n\n[Show me](show:Brew day)", "without spaces"),
         ("# T\n\n---\n", "has no hr"),
         ("# T\n\n![a](a.png) beside text\n", "has no image"),
     ],
