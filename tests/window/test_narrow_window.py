@@ -1,6 +1,7 @@
 """A window of 1024 × 600: words are shortened with a sign that they are, nothing is cut."""
 
 import pytest
+from PySide6.QtWidgets import QScrollArea
 
 from designer import translation
 from designer.recipe.edits import ChangeRecipe
@@ -118,5 +119,28 @@ def test_at_1024_the_state_is_said_whole_and_most_of_name_and_style(
             qtbot.waitUntil(lambda: header.state.shown_text() == header.state.text())
         assert header.name.shown_text().startswith("Harbour Lamp Por")
         assert len(header.style_field.shown_text()) > 6
+    finally:
+        translation.use(None)
+
+
+@pytest.mark.parametrize("code", ["en", "de", "fr"])
+def test_all_of_a_kit_can_be_typed_in_a_window_of_800_pixels(
+    qtbot, settings, opened, answers, code
+):
+    if code != "en":
+        translation.use(catalogue_of(f"program_{code}"), code, names_in(code))
+    try:
+        window = MainWindow(opened, settings, answers)
+        qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
+        window.resize(800, 600)
+        window.show()
+        window.begin()
+        window.begin_page.open_door(1)
+        door = window.begin_page.kit
+        area = next(each for each in door.findChildren(QScrollArea) if each.isVisible())
+        qtbot.waitUntil(lambda: area.widget().width() <= area.viewport().width())
+        for row in door.contents.sections():
+            for field in row.stops():
+                assert field.width() >= field.minimumWidth() > 0
     finally:
         translation.use(None)

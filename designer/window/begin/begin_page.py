@@ -41,6 +41,8 @@ ABOUT = (
 """What stands on the doors below their titles, in their order."""
 LOW = 620
 """Pixels of height below which the doors show their titles alone."""
+NARROW = 860
+"""Pixels of width below which the column beside them is narrower."""
 
 
 class BeginPage(Page):
@@ -99,8 +101,12 @@ class BeginPage(Page):
         return card
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """In a low window the doors have their titles alone: what is behind needs the room."""
+        """In a low window the doors have their titles alone: what is behind needs the room.
+
+        In a narrow one the column beside them gives of its own.
+        """
         super().resizeEvent(event)
+        self.column.be_narrow(self.width() < NARROW)
         for card in self.doors.buttons():
             assert isinstance(card, DoorCard)
             card.show_about(self.height() >= LOW)

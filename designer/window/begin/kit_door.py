@@ -112,7 +112,9 @@ class KitDoor(Door):
         layout = QVBoxLayout(self)
         layout.setContentsMargins(18, 10, 12, 12)
         layout.setSpacing(8)
-        layout.addWidget(scrolled(content), 1)
+        area = scrolled(content)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        layout.addWidget(area, 1)
         layout.addLayout(foot)
 
     def _box(self) -> QVBoxLayout:

@@ -54,6 +54,9 @@ class KitColumn(NamedTuple):
 
 
 Field = QLineEdit | QComboBox
+LEAST_NAME_PX = 64
+LEAST_SHARE = 0.72
+"""How far a field of so many letters may be narrowed: what is usual in it still has room."""
 
 
 class KitRows(QWidget):
@@ -121,7 +124,12 @@ class KitRows(QWidget):
         field.setAccessibleName(tr("{column} of {row}", column=column.label, row=of))
         field.setToolTip(column.label)
         if column.letters:
-            field.setFixedWidth(field.fontMetrics().averageCharWidth() * column.letters + 20)
+            width = field.fontMetrics().averageCharWidth() * column.letters + 20
+            field.setMaximumWidth(width)
+            share = 1.0 if column.choices else LEAST_SHARE
+            field.setMinimumWidth(round(share * width))
+        else:
+            field.setMinimumWidth(LEAST_NAME_PX)
         if column.kind is not None and isinstance(field, QLineEdit):
             ask_when_left(field, self._display, column.kind)
         return field

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from designer.window.session.autosave import Autosave
     from designer.window.session.to_go_on_with import Thing, Whereabouts
 
-WIDTH, MOST_VESSELS = 250, 5
+WIDTH, NARROW_WIDTH, MOST_VESSELS = 250, 194, 5
 
 
 class ThingButton(CardButton):
@@ -83,6 +83,10 @@ class LeftColumn(QWidget):
         layout.addWidget(self._title())
         layout.addWidget(scrolled(self._inside), 1)
         display.settings.changed.connect(self.ask_box)
+
+    def be_narrow(self, narrow: bool) -> None:
+        """Take less room beside the doors, or as much as usual."""
+        self.setFixedWidth(NARROW_WIDTH if narrow else WIDTH)
 
     def _title(self) -> QLabel:
         title = QLabel(tr("What will you brew?"))
