@@ -94,7 +94,7 @@ class CardPanel(QFrame):
             is_on_card = focus is not None and self._card.isAncestorOf(focus)
             self._before = focus if is_on_card and focus is not None else self._card
         self.field.setText(text)
-        self.setGeometry(self._card.rect())
+        self._lie_over_card()
         self.show()
         self.raise_()
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
@@ -130,5 +130,17 @@ class CardPanel(QFrame):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() == QEvent.Type.Resize and not self.isHidden():
-            self.setGeometry(self._card.rect())
+            self._lie_over_card()
         return False
+
+    def _lie_over_card(self) -> None:
+        """Take the place of the card; where it is low, the last of the usual answers have none."""
+        place = self._card.rect()
+        self.setGeometry(place)
+        for each in self.usual:
+            each.show()
+        for each in reversed(self.usual):
+            self.rows.invalidate()
+            if self.rows.totalHeightForWidth(place.width()) <= place.height():
+                break
+            each.hide()
