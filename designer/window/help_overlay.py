@@ -34,6 +34,7 @@ class HelpOverlay(OverCard):
         super().__init__(window, tr("Keys and first steps"))
         self._told = self._made()
         self._area = scrolled(self._told)
+        self._area.setObjectName("readByKeys")
         self._area.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self._area.setAccessibleName(tr("Keys and first steps"))
         self.close_button = QPushButton(tr("Close"))

@@ -1,7 +1,16 @@
 """Where Tab leads on Compose: in the order of reading, and always into what is seen."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication, QScrollArea
+from PySide6.QtWidgets import (
+    QApplication,
+    QCheckBox,
+    QDialog,
+    QRadioButton,
+    QScrollArea,
+    QSlider,
+    QVBoxLayout,
+    QWidget,
+)
 
 from tests.active_window import made_active
 
@@ -54,3 +63,71 @@ def test_fields_that_are_asked_for_come_behind_what_asks_for_them(qtbot, window)
         qtbot.keyClick(before, Key.Key_Tab)
         assert QApplication.focusWidget().accessibleName() == name
     assert details.isVisible()
+
+
+def test_the_line_that_stands_where_one_was_taken_out_is_the_next_to_go(qtbot, window):
+    made_active(qtbot, window)
+    view = window.compose.fermentables.view
+    names = [each.name for each in window.opened.recipe.fermentables]
+    view.setFocus()
+    view.setCurrentIndex(view.model().index(0, 0))
+    for left in (names[1:], names[2:]):
+        qtbot.keyClick(view, Key.Key_Delete)
+        assert [each.name for each in window.opened.recipe.fermentables] == left
+        assert view.selected_rows() == [0]
+
+
+def test_the_card_of_styles_is_seen_once_it_is_opened_and_tab_goes_into_it(qtbot, window):
+    made_active(qtbot, window)
+    window.resize(1000, 600)
+    styles = window.compose.styles
+    styles.open_card()
+    focus = QApplication.focusWidget()
+    assert styles.card.isAncestorOf(focus)
+    qtbot.waitUntil(lambda: is_seen(focus))
+    styles.link.setFocus()
+    qtbot.keyClick(styles.link, Key.Key_Tab)
+    assert styles.card.isAncestorOf(QApplication.focusWidget())
+
+
+def changed_by_focus(widget):
+    """How many pixels of a widget, and about it, look otherwise once it has the keyboard."""
+    window, looks = widget.window(), []
+    for has_it in (False, True):
+        widget.setFocus(Qt.FocusReason.TabFocusReason) if has_it else widget.clearFocus()
+        place = widget.rect().translated(widget.mapTo(window, widget.rect().topLeft()))
+        looks.append(window.grab(place).toImage())
+    before, after = looks
+    return sum(
+        before.pixel(x, y) != after.pixel(x, y)
+        for x in range(before.width())
+        for y in range(before.height())
+    )
+
+
+def test_whatever_tab_comes_to_is_seen_to_have_the_keyboard(qtbot, settings):
+    """A ring of 2 pixels around: at least three sides of it are looked for."""
+    ground = QWidget()
+    qtbot.addWidget(ground)
+    area = QScrollArea(ground)
+    area.setObjectName("readByKeys")
+    parts = (QCheckBox("counts"), QRadioButton("one"), QSlider(Qt.Orientation.Horizontal), area)
+    rows = QVBoxLayout(ground)
+    for each in parts:
+        rows.addWidget(each)
+    ground.resize(200, 300)
+    ground.show()
+    ground.activateWindow()
+    qtbot.waitUntil(ground.isActiveWindow)
+    for each in parts:
+        least = 2 * (2 * each.height() + each.width())
+        assert changed_by_focus(each) >= 0.8 * least, each
+
+
+def test_tab_in_the_preferences_goes_from_the_tabs_to_the_first_choice(qtbot, window):
+    window.show_preferences()
+    dialog = next(each for each in window.findChildren(QDialog))
+    qtbot.waitUntil(dialog.isActiveWindow)
+    qtbot.keyClick(QApplication.focusWidget(), Key.Key_Tab)
+    assert dialog.rows["units"].hasFocus()
+    dialog.close()

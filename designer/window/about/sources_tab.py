@@ -29,6 +29,7 @@ def sources_tab() -> QScrollArea:
     layout.addWidget(words(STYLE_NUMBERS))
     layout.addStretch(1)
     area = scrolled(content)
+    area.setObjectName("readByKeys")
     area.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # the arrow keys scroll it
     area.setAccessibleName(tr("Sources of the catalogue"))
     return area

@@ -11,7 +11,6 @@ from datetime import datetime, timedelta
 from PySide6.QtCore import QDate, QSignalBlocker, Qt, QTime, Signal
 from PySide6.QtWidgets import (
     QDateEdit,
-    QDialog,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -35,6 +34,7 @@ from designer.window.parts.buttons import button
 from designer.window.parts.dates import CLOCK, day_form
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import heading, scrolled
+from designer.window.parts.scrolling_dialog import ScrollingDialog
 from designer.workbench.brew.blank_places import whole_label
 from designer.workbench.brew.paper_day import PaperDay, ends_at
 from designer.workbench.brew.typed_reading import typed_reading
@@ -43,7 +43,7 @@ WIDE, HIGH = 780, 640
 NOTES_HEIGHT = 60
 
 
-class PaperForm(QDialog):
+class PaperForm(ScrollingDialog):
     """For one recipe. `kept` carries a `PaperDay`."""
 
     kept = Signal(object)

@@ -215,8 +215,9 @@ class LinesView(CellTable):
         return sorted({index.row() for index in self.selectionModel().selectedIndexes()})
 
     def remove_lines(self) -> None:
-        """Take the selected lines out."""
+        """Take the selected lines out; the one that stands there then is selected."""
         self._lines.remove(self.selected_rows())
+        self._select_current()
 
     def deeds(self) -> Deeds:
         """Return what can be done to the chosen lines just now, and with the clipboard."""
@@ -255,7 +256,11 @@ class LinesView(CellTable):
         """Move the current line up (-1) or down (1)."""
         row = self.currentIndex().row()
         self._lines.move(row, row + by)
-        now = self.currentIndex()  # it went along; what is done next is done to it
+        self._select_current()  # it went along
+
+    def _select_current(self) -> None:
+        """Select the current cell: what is done next is done to it."""
+        now = self.currentIndex()
         if now.isValid() and not self.selectionModel().isSelected(now):
             self.selectionModel().select(now, QItemSelectionModel.SelectionFlag.ClearAndSelect)
 

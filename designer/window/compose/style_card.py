@@ -9,7 +9,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
@@ -19,6 +19,8 @@ from designer.recipe.document import Recipe
 from designer.translation import message, named, tr
 from designer.window.parts.background import Latest
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.reading_order import order_tabs
+from designer.window.parts.scrolling import bring_into_view, bring_keyboard_into_view
 from designer.window.parts.shown_scale import apart
 from designer.window.session.open_recipe import OpenRecipe
 
@@ -69,9 +71,11 @@ class StyleLink(QWidget):
             self.card.edit_wanted.connect(self.edit_wanted)
             self.card.closed.connect(self._close)
             self._layout.addWidget(self.card)
+            order_tabs(self.card, self.link)
         self.card.setVisible(wanted)
         if wanted:
             self.card.refresh()
+            QTimer.singleShot(0, self.card, self.card.come_into_view)  # once it is laid out
 
     def _close(self) -> None:
         self.link.setChecked(False)
@@ -160,6 +164,11 @@ class StyleCard(QFrame):
                 if not button.isHidden() and button.isEnabled():
                     button.setFocus(Qt.FocusReason.OtherFocusReason)
                     return
+
+    def come_into_view(self) -> None:
+        """Be seen, and above all what has the keyboard."""
+        bring_into_view(self)
+        bring_keyboard_into_view()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Close the card by Escape."""

@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
     QButtonGroup,
-    QDialog,
     QFrame,
     QGridLayout,
     QHBoxLayout,
@@ -37,6 +36,7 @@ from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.fields import TextField, quantity_field
 from designer.window.parts.figures import figure
 from designer.window.parts.icons import Choice
+from designer.window.parts.scrolling_dialog import ScrollingDialog
 from designer.window.session.worked_on import WorkedOn
 from designer.workbench.knobs import (
     Knob,
@@ -117,7 +117,7 @@ class _Column:
         return figure(key, seen.forecasts[key].value, self._display)
 
 
-class WhatIf(QDialog):
+class WhatIf(ScrollingDialog):
     """The variants, and above them what is turned."""
 
     def __init__(

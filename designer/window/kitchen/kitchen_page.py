@@ -477,6 +477,7 @@ def _scrolled(label: QLabel, name: str) -> QScrollArea:
     """A text that may be longer than there is room for."""
     label.setAlignment(Qt.AlignmentFlag.AlignTop)
     area = QScrollArea()
+    area.setObjectName("readByKeys")
     area.setAccessibleName(name)
     area.setWidget(label)
     area.setWidgetResizable(True)

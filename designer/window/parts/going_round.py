@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QWidget
 
 from designer.window.parts.reading_order import stops
+from designer.window.parts.scrolling import bring_keyboard_into_view
 
 
 def go_round(card: QWidget, *, forward: bool) -> None:
@@ -17,6 +18,7 @@ def go_round(card: QWidget, *, forward: bool) -> None:
     at = there.index(focus) if focus in there else -1 if forward else 0
     reason = Qt.FocusReason.TabFocusReason if forward else Qt.FocusReason.BacktabFocusReason
     there[(at + (1 if forward else -1)) % len(there)].setFocus(reason)
+    bring_keyboard_into_view()
 
 
 def _stops(card: QWidget) -> list[QWidget]:

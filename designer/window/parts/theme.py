@@ -189,6 +189,11 @@ def style_sheet(inks: Inks) -> str:
         gridline-color: {inks.line}; selection-background-color: {inks.chosen};
         selection-color: {inks.ink}; }}
     QTableView:focus {{ border: 1px solid {inks.green}; }}
+    #readByKeys {{ padding: 2px; }}
+    #readByKeys, QCheckBox, QRadioButton, QSlider {{
+        border: 2px solid transparent; border-radius: 4px; }}
+    #readByKeys:focus, QCheckBox:focus, QRadioButton:focus, QSlider:focus {{
+        border: 2px solid {inks.green}; }}
     QHeaderView {{ background: {inks.paper}; border: none; }}
     QHeaderView::section {{ background: {inks.paper}; color: {inks.ink_soft}; border: none;
         border-bottom: 1px solid {inks.line}; padding: 3px 6px; }}

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import (
-    QDialog,
     QFormLayout,
     QLabel,
     QPushButton,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from designer.translation import message, tr
 from designer.window.parts.on_screen import largest_size
+from designer.window.parts.scrolling_dialog import ScrollingDialog
 from designer.window.preferences.choices import Choices
 from designer.window.preferences.rows import PickOne, TickOne, TypeOne
 from designer.window.session.recipe_window import RecipeWindow
@@ -31,7 +31,7 @@ AT_ONCE = message(
 SIZE = QSize(560, 520)
 
 
-class Preferences(QDialog):
+class Preferences(ScrollingDialog):
     """A tab for each subject, a row for each preference."""
 
     def __init__(self, parent: RecipeWindow) -> None:
@@ -82,6 +82,7 @@ class Preferences(QDialog):
         scrolled = QScrollArea()
         scrolled.setWidgetResizable(True)
         scrolled.setAccessibleName(name)
+        scrolled.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # what has the keyboard in it scrolls it
         scrolled.setWidget(inner)
         return scrolled
 

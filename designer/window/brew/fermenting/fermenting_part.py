@@ -45,6 +45,7 @@ from designer.window.brew.fermenting.warmth_form import WarmthForm
 from designer.window.brew.page_parts import BrewPart
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import MARGIN, scrolled
+from designer.window.parts.scrolling import bring_into_view
 from designer.window.parts.sized_text import grown
 from designer.window.session.open_brew import OpenBrew
 from designer.workbench.brew.packing_of_beer import (
@@ -237,6 +238,7 @@ class FermentingPart(BrewPart):
         """Give the keyboard to what is typed most."""
         if self.pages.currentIndex() == BEER:
             self.course.reading_button.setFocus(Qt.FocusReason.OtherFocusReason)
+            bring_into_view(self.course.reading_button)
         elif self.nothing.buttons:
             self.nothing.buttons[0].setFocus(Qt.FocusReason.OtherFocusReason)
 

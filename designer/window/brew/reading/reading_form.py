@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication, QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QApplication, QDialog, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QGridLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from designer.brewday.explaining.asked import (
     Answer,
@@ -39,6 +39,7 @@ from designer.window.brew.reading.wrapped import wrapped
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.page_frame import scrolled
 from designer.window.parts.questions import Questions
+from designer.window.parts.scrolling_dialog import ScrollingDialog
 from designer.window.parts.sized_text import grown
 from designer.window.session.reading_ahead import ReadingAhead
 from designer.workbench.brew.reading_story import is_too_warm
@@ -48,7 +49,7 @@ SIZE = (1180, 720)
 BESIDE_PX, LEFT_PX = 860.0, 330.0
 
 
-class ReadingForm(QDialog):
+class ReadingForm(ScrollingDialog):
     """The form with its answer."""
 
     def __init__(
