@@ -19,7 +19,7 @@ def fermenting_all(made: Brewed) -> Section:
     lead = sections[0].lead if len(leads) == 1 else ""
     blocks: tuple[Block, ...] = (Steps(_together(made, [each.steps for each in sections])),)
     if len(leads) > 1:
-        told = "; ".join(
+        told = made.plan.parted(
             f"{label(made.plan, FERMENTER, number)} {each.lead}"
             for number, each in enumerate(sections, 1)
         )

@@ -122,7 +122,7 @@ def _told_first(made: Brewed, boils: Round) -> list[Words]:
     if count == 1:
         return []
     if made.is_at_once(boils):
-        pots = "; ".join(
+        pots = plan.parted(
             f"{label(plan, POT, each.number)} {plan.name_of(each.recipe.pot.name)}"
             for each in boils
         )

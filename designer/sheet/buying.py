@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import Field, dataclass, replace
-from functools import reduce
 from typing import Any
 
 from designer.brewday.fit.pack_choice import Whole, packs_of
@@ -185,8 +184,7 @@ def left_over(plan: Plan) -> list[Item]:
     kinds = [kind for kind, found in packs if found is not None and _is_left(found)]
     if not kinds:
         return []
-    ways = list(dict.fromkeys(plan.say(_KEPT[kind]) for kind in kinds if kind in _KEPT))
-    how = reduce(lambda one, next: plan.say("{one}; {next}", one=one, next=next), ways or [""])
+    how = plan.parted(dict.fromkeys(plan.say(_KEPT[kind]) for kind in kinds if kind in _KEPT))
     return [Item("", "", plan.say("what is left: airtight, dry"), how)]
 
 

@@ -121,9 +121,9 @@ def _drawn(plan: Plan, drawn: Sequence[_Vessel]) -> Drawing:
         height = max(each.size, 0.01 * most) / most * tall
         shapes += _vessel(plan, 8.0 + place * VESSEL_WIDTH, height, each)
         heights = (f"{level.words} {plan.figures.volume(level.litres)}" for level in each.levels)
-        told.append(f"{each.name}: {', '.join(heights)}")
+        told.append(plan.labelled(each.name, ", ".join(heights)))
     width = VESSEL_WIDTH * len(drawn) - 6.0
-    return Drawing(width, HEIGHT, tuple(shapes), "; ".join(told))
+    return Drawing(width, HEIGHT, tuple(shapes), plan.parted(told))
 
 
 def _pot_levels(plan: Plan, rim_l: float | None) -> list[_Level]:

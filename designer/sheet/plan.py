@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
-from functools import cached_property
+from functools import cached_property, reduce
 
 from designer.brewday.fit.packets import packets_of
 from designer.brewday.results import Day, Outlook
@@ -118,6 +119,17 @@ class Plan:
     def words(self, message: str, /, **parts: str | Words) -> Words:
         """Return a message with what stands out in it."""
         return self.language.words(message, **parts)
+
+    def labelled(self, label: str, said: str) -> str:
+        """Return what is said of something behind its name, with the colon of the language."""
+        return f"{self.say('{label}:', label=label)} {said}"
+
+    def parted(self, texts: Iterable[str]) -> str:
+        """Return texts as one, with semicolons between them as the language sets them."""
+        first, *others = [*texts] or [""]
+        return reduce(
+            lambda one, each: self.say("{one}; {next}", one=one, next=each), others, first
+        )
 
     def spans(self, key: str) -> list[Span]:
         """Return the stages of that key, in order."""
