@@ -27,7 +27,7 @@ from designer.library.store.collections_kept import collection_called, collectio
 from designer.library.store.folder import store_path
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused, say
-from designer.translation import tr, trn
+from designer.translation import labelled, tr, trn
 from designer.units.quoting import one_line, quoted
 from designer.workbench.box_files import keep_a_piece, write_recipes
 from designer.workbench.box_tables import bills_csv, stock_csv
@@ -78,7 +78,7 @@ def _search_of(name: str) -> str:
 def _collections(chosen: Namespace) -> int:
     with _box() as store:
         found = collections_of(store)
-    print_lines(*(one_line(f"{each.name}: {each.shown}") for each in found))
+    print_lines(*(one_line(labelled(each.name, each.shown)) for each in found))
     if not found:
         remark(tr("There are no collections yet."))
     return FINE

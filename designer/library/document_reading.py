@@ -20,7 +20,7 @@ from designer.recipe.limits import LONGEST_WORDS, MOST_LINES
 from designer.recipe.message import Message, refused, say
 from designer.recipe.plan import plan_faults
 from designer.recipe.quantity import Kind, Quantity, When
-from designer.translation import message, tr
+from designer.translation import labelled, message, tr
 from designer.units import read, read_clock, read_when, show
 from designer.units.numbers import normalised
 from designer.units.quoting import quoted
@@ -77,13 +77,12 @@ def _unknown(key: str, place: str, known: Iterable[str]) -> str:
     from difflib import get_close_matches  # not at each start: few files have such a key
 
     known = sorted(known)
-    where = f"{place}: " if place else ""
     near = get_close_matches(key[:60].lower().replace(" ", "_"), known, n=1, cutoff=0.6)
     if near:
-        return where + tr(
-            "unknown key {key}; did you mean “{near}”?", key=quoted(key), near=near[0]
-        )
-    return where + tr("unknown key {key}; known are {keys}", key=quoted(key), keys=", ".join(known))
+        said = tr("unknown key {key}; did you mean “{near}”?", key=quoted(key), near=near[0])
+    else:
+        said = tr("unknown key {key}; known are {keys}", key=quoted(key), keys=", ".join(known))
+    return labelled(place, said) if place else said
 
 
 def _lines(

@@ -127,7 +127,7 @@ def treatment(plan: Plan) -> list[Item]:
         solution = 100.0 * float(plan.day.beer.water_treatment_g)
         figure = f"{plan.figures.number(solution, '.2g')} mL"
         notes.append(plan.say("or {solution} of 1 g dissolved in 100 mL water", solution=figure))
-    return [Item("", said_dose, name, "; ".join(notes))]
+    return [Item("", said_dose, name, plan.parted(notes))]
 
 
 def cleaning(plan: Plan) -> ItemList:

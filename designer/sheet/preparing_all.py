@@ -52,7 +52,7 @@ def _cleaned(made: Brewed) -> ItemList:
         *_named(plan, POT, [plan.name_of(each.name) for each in made.pots], made.has_pots_at_once),
         *_named(plan, FERMENTER, [plan.name_of(each.name) for each in tanks], len(tanks) > 1),
     ]
-    vessels = "; ".join(each for each in names if each)
+    vessels = plan.parted(each for each in names if each)
     if made.has_pots_at_once or len(tanks) > 1:
         said = plan.say("all of them, numbered with tape: {vessels}", vessels=vessels)
     else:

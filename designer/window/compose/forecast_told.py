@@ -9,7 +9,7 @@ from designer.brewday.predictions import MAIN
 from designer.brewday.results import Finding, Outlook
 from designer.recipe.place import Place
 from designer.recipe.severity import Severity
-from designer.translation import tr
+from designer.translation import parted, tr
 from designer.window.parts.announcing import Rested, announce
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.figures import figure
@@ -60,7 +60,7 @@ class ForecastTold:
             *(tr("new: {finding}", finding=each) for each in new),
             *(tr("settled: {finding}", finding=each) for each in settled),
         ]
-        return "; ".join(each for each in parts if each)
+        return parted(each for each in parts if each)
 
     def _read(self, outlook: Outlook) -> tuple[dict[str, str], Found]:
         figures = {

@@ -23,7 +23,7 @@ from designer.brewday.time_line import at_stage
 from designer.recipe.document import Recipe
 from designer.recipe.fields import number, number_or_none
 from designer.recipe.quantity import Kind
-from designer.translation import named, tr
+from designer.translation import named, parted, tr
 from designer.window.parts.direction import keep_direction
 from designer.window.parts.display_format import DisplayFormat
 from designer.window.parts.in_strips import in_strips
@@ -244,7 +244,7 @@ class VesselsDrawing(QWidget):
         self._make_room()
         for vessel in self._pair:
             size = self._size_text(vessel)
-            marks = "; ".join(each.text for each in vessel.levels)
+            marks = parted(each.text for each in vessel.levels)
             told.append(tr("{vessel}, {size}: {marks}", vessel=vessel.name, size=size, marks=marks))
         self.setAccessibleDescription(". ".join(told))
         self.update()
