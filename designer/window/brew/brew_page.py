@@ -94,6 +94,8 @@ USUAL_SIZE = "usualSize"
 """What a widget's type is where contrast is usual, kept with it: a new dress takes it away."""
 OWN_KEYS = (QLineEdit, QAbstractButton)
 """What has the keyboard for itself: a field is typed in, a button pressed."""
+LETTERS = (Qt.Key.Key_T, Qt.Key.Key_N)
+"""Keys that mean no step, and nothing to a button: of timer and note."""
 
 
 class BrewPage(Page):
@@ -657,15 +659,15 @@ class BrewPage(Page):
         is_plain = not event.modifiers() & ~Qt.KeyboardModifier.KeypadModifier
         if is_plain and self._begins_reading(event):
             return
-        if act is None or not is_plain or isinstance(QApplication.focusWidget(), OWN_KEYS):
+        own_keys = QLineEdit if event.key() in LETTERS else OWN_KEYS
+        if act is None or not is_plain or isinstance(QApplication.focusWidget(), own_keys):
             super().keyPressEvent(event)
         elif not event.isAutoRepeat():
             act()
 
     def _is_at_stove(self, event: QKeyEvent) -> bool:
         """Whether a key means the step: elsewhere only those of timer and note do anything."""
-        is_anywhere = event.key() in (Qt.Key.Key_T, Qt.Key.Key_N)
-        return is_anywhere or self.parts.shown is Part.STOVE
+        return event.key() in LETTERS or self.parts.shown is Part.STOVE
 
     def _begins_reading(self, event: QKeyEvent) -> bool:
         """A figure typed while no field has the keyboard goes into the blank that comes next."""

@@ -127,7 +127,7 @@ def style_sheet(inks: Inks) -> str:
         border-color: {inks.line}; }}
     QPushButton#primary {{ background: {inks.green}; color: {inks.on_green};
         border: 1px solid {inks.green}; font-weight: 700; }}
-    QPushButton#primary:focus {{ border: 2px solid {inks.mark}; padding: 3px 9px; }}
+    QPushButton#primary:focus {{ border: 4px double {inks.on_green}; padding: 1px 7px; }}
     QPushButton#primary:disabled {{ background: {inks.raised}; color: {inks.line_strong};
         border-color: {inks.line}; }}
     QPushButton#thing {{ text-align: left; border: 1px solid transparent;
@@ -144,6 +144,8 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#pageButton:hover {{ color: {inks.ink}; background: {inks.green_soft}; }}
     QPushButton#pageButton:checked {{ background: {inks.green}; color: {inks.on_green}; }}
     QPushButton#pageButton:focus {{ border: 2px solid {inks.line_strong}; padding: 4px 13px; }}
+    QPushButton#pageButton:checked:focus {{
+        border: 4px double {inks.on_green}; padding: 2px 11px; }}
     QPushButton#cure, QPushButton#link, QPushButton#quiet {{
         border: 1px solid transparent; background: transparent;
         color: {inks.green}; text-align: left; padding: 2px 4px; text-decoration: underline; }}
@@ -161,7 +163,8 @@ def style_sheet(inks: Inks) -> str:
     #proposal {{ background: {inks.green_soft}; border-radius: 4px; }}
     #strong {{ font-weight: 700; }}
     QLineEdit#blank {{ font-weight: 700; padding: 3px 8px; }}
-    QLineEdit#blank[next="true"] {{ border: 2px solid {inks.green}; padding: 2px 7px; }}
+    QLineEdit#blank[next="true"] {{ border: 2px dashed {inks.green}; padding: 2px 7px; }}
+    QLineEdit#blank[next="true"]:focus {{ border: 2px solid {inks.green}; }}
     QLineEdit#blank[refused="true"] {{ border: 2px solid {inks.stop}; padding: 2px 7px; }}
     #doubt {{ background: {inks.care_band}; border: 2px solid {inks.brass}; border-radius: 4px; }}
     #cardPanel {{ background: {inks.paper}; border: 2px solid {inks.green}; border-radius: 4px; }}
@@ -177,7 +180,7 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#large:focus {{ padding: 3px 15px; }}
     QPushButton#largePrimary {{ background: {inks.green}; color: {inks.on_green};
         border: 1px solid {inks.green}; font-weight: 700; padding: 4px 24px; }}
-    QPushButton#largePrimary:focus {{ border: 3px solid {inks.mark}; padding: 2px 22px; }}
+    QPushButton#largePrimary:focus {{ border: 4px double {inks.on_green}; padding: 1px 21px; }}
     QPushButton#quiet {{ text-decoration: none; font-weight: 700; }}
     QPushButton#quiet:checked {{ background: {inks.chosen}; }}
     QPushButton#cure:hover, QPushButton#link:hover, QPushButton#quiet:hover {{
@@ -190,6 +193,7 @@ def style_sheet(inks: Inks) -> str:
         selection-color: {inks.ink}; }}
     QTableView:focus {{ border: 1px solid {inks.green}; }}
     #readByKeys {{ padding: 2px; }}
+    QPushButton, QToolButton, QCheckBox, QRadioButton, QSlider {{ outline: none; }}
     #readByKeys, QCheckBox, QRadioButton, QSlider {{
         border: 2px solid transparent; border-radius: 4px; }}
     #readByKeys:focus, QCheckBox:focus, QRadioButton:focus, QSlider:focus {{

@@ -46,6 +46,29 @@ def test_t_asks_for_a_timer_which_starts_with_return(qtbot, page):
     assert now(page) == "boil 1/fill", "Return was meant for the timer alone"
 
 
+@pytest.mark.parametrize("key", [Qt.Key.Key_T, Qt.Key.Key_N])
+def test_the_letters_of_timer_and_note_count_on_a_button_too(qtbot, page, key):
+    page.do()
+    page.card.later_button.setFocus()
+    qtbot.keyClick(page.card.later_button, key)
+    asked = page.new_timer if key == Qt.Key.Key_T else page.note
+    assert asked.field.hasFocus()
+    qtbot.keyClick(asked.field, Qt.Key.Key_Escape)
+    focus = QApplication.focusWidget()
+    assert focus is page.card or page.card.isAncestorOf(focus)
+
+
+def test_the_blank_that_comes_next_does_not_look_as_if_it_had_the_keyboard(qtbot, page):
+    page.do()
+    blank = next(each.field for each in page.strip.cells.values() if each.is_next)
+    page.card.setFocus()
+    before = blank.grab().toImage()
+    blank.setFocus(Qt.FocusReason.TabFocusReason)
+    after = blank.grab().toImage()
+    sides = [(x, 0) for x in range(8, blank.width() - 8)]
+    assert sum(before.pixel(*at) != after.pixel(*at) for at in sides) > len(sides) / 4
+
+
 def test_a_timer_without_a_sensible_time_is_refused_beside_its_field(qtbot, page):
     page.do()
     qtbot.keyClick(page.card, Qt.Key.Key_T)
