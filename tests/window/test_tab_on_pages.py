@@ -1,7 +1,7 @@
 """Where Tab leads on Compose: in the order of reading, and always into what is seen."""
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QStringListModel, Qt
 from PySide6.QtWidgets import (
     QApplication,
     QCheckBox,
@@ -10,12 +10,16 @@ from PySide6.QtWidgets import (
     QRadioButton,
     QScrollArea,
     QSlider,
+    QStyledItemDelegate,
     QVBoxLayout,
     QWidget,
 )
 
 from designer.window.about.sources_tab import sources_tab
+from designer.window.brew.row_list import RowList
+from designer.window.parts.icons import Mark, Tick
 from designer.window.parts.theme import apply_scheme
+from designer.window.sheet.paper_view import PagesArea
 from tests.active_window import made_active
 from tests.contrast import focus_ring
 
@@ -113,13 +117,15 @@ def test_whatever_tab_comes_to_is_seen_to_have_the_keyboard(qtbot, qapp, setting
     ground = QWidget()
     qtbot.addWidget(ground)
     area = sources_tab()
-    several = map(primary, ("primary", "largePrimary", "pageButton"))
-    ticks = (QCheckBox("counts"), QRadioButton("one"), QSlider(Qt.Orientation.Horizontal))
-    parts = (*ticks, area, *several)
+    several = map(primary, ("primary", "largePrimary", "pageButton", "switch"))
+    ticks = (QCheckBox("counts"), QRadioButton("one"), Tick("keep"), Mark("sugar"))
+    ticks[2].setChecked(True)
+    rows_of_log = RowList(QStringListModel(["noted"]), QStyledItemDelegate(), "log")
+    parts = (*ticks, QSlider(Qt.Orientation.Horizontal), area, PagesArea(), rows_of_log, *several)
     rows = QVBoxLayout(ground)
     for each in parts:
         rows.addWidget(each)
-    ground.resize(200, 400)
+    ground.resize(200, 700)
     ground.show()
     ground.activateWindow()
     qtbot.waitUntil(ground.isActiveWindow)

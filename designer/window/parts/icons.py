@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
     QStyleOptionComboBox,
     QStylePainter,
     QToolTip,
+    QWidget,
 )
 
 from designer.recipe.severity import Severity
@@ -122,7 +123,7 @@ class Tick(QCheckBox):
 
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
-        width = metrics.horizontalAdvance(self.text()) + SIZE + 14
+        width = metrics.horizontalAdvance(self.text()) + SIZE + 17
         return QSize(width, least_high(max(metrics.height(), SIZE) + 6))
 
     def minimumSizeHint(self) -> QSize:
@@ -134,10 +135,11 @@ class Tick(QCheckBox):
     def paintEvent(self, event: object) -> None:
         painter = QPainter(self)
         inks = inks_for(self.palette())
-        place = QPointF(2.5, (self.height() - SIZE) / 2.0 + 0.5)
-        draw_tick(painter, place, inks, ticked=self.isChecked(), focused=self.hasFocus())
+        place = QPointF(4.5, (self.height() - SIZE) / 2.0 + 0.5)
+        draw_tick(painter, place, inks, ticked=self.isChecked())
+        _draw_ring(painter, self, inks)
         painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
-        text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
+        text = QRectF(SIZE + 11.0, 0.0, self.width() - SIZE - 13.0, float(self.height()))
         painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())
         painter.end()
 
@@ -147,7 +149,7 @@ class Mark(QRadioButton):
 
     def sizeHint(self) -> QSize:
         metrics = self.fontMetrics()
-        width = metrics.horizontalAdvance(self.text()) + SIZE + 14
+        width = metrics.horizontalAdvance(self.text()) + SIZE + 17
         return QSize(width, least_high(max(metrics.height(), SIZE) + 6))
 
     def minimumSizeHint(self) -> QSize:
@@ -160,9 +162,10 @@ class Mark(QRadioButton):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         inks = inks_for(self.palette())
-        ring = QRectF(3.0, (self.height() - SIZE) / 2.0 + 0.5, SIZE - 1, SIZE - 1)
-        edge = inks.green if self.hasFocus() or self.isChecked() else inks.line_strong
-        painter.setPen(QPen(QColor(edge), 2.2 if self.hasFocus() else 1.3))
+        ring = QRectF(4.5, (self.height() - SIZE) / 2.0 + 0.5, SIZE - 1, SIZE - 1)
+        _draw_ring(painter, self, inks)
+        edge = inks.green if self.isChecked() else inks.line_strong
+        painter.setPen(QPen(QColor(edge), 1.3))
         painter.setBrush(QColor(inks.paper))
         painter.drawEllipse(ring)
         if self.isChecked():
@@ -170,19 +173,25 @@ class Mark(QRadioButton):
             painter.setBrush(QColor(inks.green))
             painter.drawEllipse(ring.adjusted(3.5, 3.5, -3.5, -3.5))
         painter.setPen(QColor(inks.ink if self.isEnabled() else inks.line_strong))
-        text = QRectF(SIZE + 9.0, 0.0, self.width() - SIZE - 9.0, float(self.height()))
+        text = QRectF(SIZE + 11.0, 0.0, self.width() - SIZE - 13.0, float(self.height()))
         painter.drawText(text, int(Qt.AlignmentFlag.AlignVCenter), self.text())
         painter.end()
 
 
-def draw_tick(
-    painter: QPainter, place: QPointF, inks: Inks, *, ticked: bool, focused: bool = False
-) -> None:
+def _draw_ring(painter: QPainter, widget: QWidget, inks: Inks) -> None:
+    """Show that a widget has the keyboard, if it has: a box alone would hardly tell."""
+    if widget.hasFocus():
+        painter.setPen(QPen(QColor(inks.green), 2))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRoundedRect(QRectF(widget.rect()).adjusted(1, 1, -1, -1), 4, 4)
+
+
+def draw_tick(painter: QPainter, place: QPointF, inks: Inks, *, ticked: bool) -> None:
     """Draw a box to be ticked, its upper left corner at `place`."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     box = QRectF(place.x(), place.y(), SIZE - 1, SIZE - 1)
-    edge = inks.green if focused or ticked else inks.line_strong
-    painter.setPen(QPen(QColor(edge), 2 if focused else 1.2))
+    edge = inks.green if ticked else inks.line_strong
+    painter.setPen(QPen(QColor(edge), 1.2))
     painter.setBrush(QColor(inks.paper))
     painter.drawRoundedRect(box, 3, 3)
     if ticked:

@@ -82,7 +82,9 @@ def style_sheet(inks: Inks) -> str:
     QPushButton#switch {{ border-radius: 3px; padding: 0 7px; font-size: 90%; }}
     QPushButton#switch:checked {{ background: {inks.green}; color: {inks.on_green};
         border-color: {inks.green}; }}
-    QPushButton#switch:focus {{ border: 2px solid {inks.mark}; padding: 0 6px; }}
+    QPushButton#switch:focus {{ border: 2px solid {inks.green}; padding: 0 6px; }}
+    QPushButton#switch:checked:focus {{
+        border: 4px double {inks.on_green}; padding: 0 4px; }}
     QToolButton#wayBack {{ border: 1px solid transparent; background: transparent; padding: 0 4px;
         color: {inks.green}; font-weight: 700; }}
     QToolButton#wayBack:focus {{ border: 2px solid {inks.green}; padding: 0 3px; }}
@@ -137,7 +139,7 @@ def style_sheet(inks: Inks) -> str:
     #firstSteps {{ background: {inks.green_soft}; border-radius: 4px; }}
     QPushButton#door {{ text-align: left; }}
     QPushButton#door:checked {{ background: {inks.chosen}; border: 2px solid {inks.green}; }}
-    QPushButton#door:focus {{ border: 2px solid {inks.mark}; }}
+    QPushButton#door:focus {{ border: 4px solid {inks.green}; }}
     QPushButton#pageButton:disabled {{ color: {inks.line_strong}; background: transparent; }}
     QPushButton#pageButton {{ border: 1px solid transparent; background: transparent;
         color: {inks.ink_soft}; padding: 5px 14px; }}
@@ -194,9 +196,9 @@ def style_sheet(inks: Inks) -> str:
     QTableView:focus {{ border: 1px solid {inks.green}; }}
     #readByKeys {{ padding: 2px; }}
     QPushButton, QToolButton, QCheckBox, QRadioButton, QSlider {{ outline: none; }}
-    #readByKeys, QCheckBox, QRadioButton, QSlider {{
+    #readByKeys, RowList#plain, QCheckBox, QRadioButton, QSlider {{
         border: 2px solid transparent; border-radius: 4px; }}
-    #readByKeys:focus, QCheckBox:focus, QRadioButton:focus, QSlider:focus {{
+    #readByKeys:focus, RowList#plain:focus, QCheckBox:focus, QRadioButton:focus, QSlider:focus {{
         border: 2px solid {inks.green}; }}
     QHeaderView {{ background: {inks.paper}; border: none; }}
     QHeaderView::section {{ background: {inks.paper}; color: {inks.ink_soft}; border: none;

@@ -107,6 +107,7 @@ class PagesArea(QScrollArea):
 
     def __init__(self) -> None:
         super().__init__()
+        self.setObjectName("readByKeys")
         own_viewport(self)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

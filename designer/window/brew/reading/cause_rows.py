@@ -371,7 +371,7 @@ class CausesList(QWidget):
         self.view.doItemsLayout()
         count = self.model.rowCount()
         high = sum(self.view.sizeHintForRow(number) for number in range(count))
-        self.view.setFixedHeight(high + 2)
+        self.view.setFixedHeight(high + 2 * self.view.frameWidth() + 2)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
