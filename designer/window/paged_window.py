@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 from shiboken6 import isValid
 
@@ -96,7 +96,7 @@ class PagedWindow(RecipeWindow):
         self.pages.currentChanged.connect(self._turn)
         opened.opened_first.connect(self._offer_pages)
         self._offer_pages()
-        self.header.page_wanted.connect(self.show_page)
+        self.header.page_wanted.connect(partial(self.show_page, pressed=True))
         self.header.refused.connect(self._say)
         self.header.doors_wanted.connect(self.begin)
         self.header.unkept.clicked.connect(self.keeping.say_trouble_again)
@@ -190,8 +190,12 @@ class PagedWindow(RecipeWindow):
         """Whether a page shows the open recipe, so that there is none while nothing is open."""
         return not self._entries[number].of_box
 
-    def show_page(self, number: int) -> None:
-        """Show a page by the number of its button."""
+    def show_page(self, number: int, *, pressed: bool = False) -> None:
+        """Show a page by the number of its button.
+
+        Where its button was pressed the page stays as it was scrolled; else one sees what has the
+        keyboard, for that is what goes on.
+        """
         if self.why_off(number):
             return
         if self._entries[number].name != BREW:
@@ -208,6 +212,8 @@ class PagedWindow(RecipeWindow):
             self.keeping.taken.refresh()
         self.pages.setCurrentWidget(page)
         page.take_focus()
+        if self.isVisible() and not pressed:
+            QTimer.singleShot(0, self, bring_keyboard_into_view)  # once it is laid out
 
     @property
     def page_shown(self) -> str:

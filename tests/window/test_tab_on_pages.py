@@ -99,6 +99,28 @@ def test_the_card_of_styles_is_seen_once_it_is_opened_and_tab_goes_into_it(qtbot
     assert styles.card.isAncestorOf(QApplication.focusWidget())
 
 
+def test_by_a_key_one_comes_to_a_page_where_the_keyboard_is(qtbot, window):
+    """By its button one comes to it as it was left."""
+    made_active(qtbot, window)
+    window.resize(1000, 600)
+    view = window.compose.fermentables.view
+    bar = area_around(view).verticalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > view.height())
+    bar.setValue(bar.maximum())
+    window.show_page(1)
+    qtbot.waitUntil(lambda: window.fit.isAncestorOf(QApplication.focusWidget()))
+    qtbot.wait(1)
+    qtbot.mouseClick(window.header.page_buttons.button(0), Qt.MouseButton.LeftButton)
+    assert view.hasFocus()
+    qtbot.wait(1)
+    assert bar.value() == bar.maximum()
+    window.show_page(1)
+    control = Qt.KeyboardModifier.ControlModifier
+    qtbot.keyClick(QApplication.focusWidget(), Key.Key_1, control)
+    assert view.hasFocus()
+    qtbot.waitUntil(lambda: is_seen(view))
+
+
 def primary(name):
     made = QPushButton("Open")
     made.setObjectName(name)
