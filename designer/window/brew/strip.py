@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import cast
 
 from PySide6.QtCore import QEvent, QSize, Qt, QTimer, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QResizeEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence, QMouseEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -66,6 +67,16 @@ class BlankField(QLineEdit):
             self.given_up.emit()
         else:
             super().keyPressEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Leave Undo and Redo to the brew while nothing was typed here."""
+        if event.type() == QEvent.Type.ShortcutOverride and not self.isModified():
+            pressed = cast(QKeyEvent, event)
+            both = (QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo)
+            if any(pressed.matches(each) for each in both):
+                event.ignore()
+                return True
+        return super().event(event)
 
     def focusInEvent(self, event: QFocusEvent) -> None:
         super().focusInEvent(event)

@@ -2,6 +2,7 @@
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication
 
 from designer.window.brew.part_names import Part
@@ -67,6 +68,23 @@ def test_the_blank_that_comes_next_does_not_look_as_if_it_had_the_keyboard(qtbot
     after = blank.grab().toImage()
     sides = [(x, 0) for x in range(8, blank.width() - 8)]
     assert sum(before.pixel(*at) != after.pixel(*at) for at in sides) > len(sides) / 4
+
+
+def test_undo_in_a_blank_takes_the_last_step_back_while_nothing_is_typed_in_it(qtbot, page):
+    undo = QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), page)
+    undo.activated.connect(page.brew.undo)
+    page.do()
+    page.do()
+    before = now(page)
+    blank = next(iter(page.strip.cells.values())).field
+    blank.setFocus()
+    qtbot.keyClicks(blank, "6")
+    qtbot.keyClick(blank, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert (blank.text(), now(page)) == ("", before), "what was typed goes first"
+    qtbot.keyClick(blank, Qt.Key.Key_Escape)
+    blank.setFocus()
+    qtbot.keyClick(blank, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert now(page) == "boil 1/fill"
 
 
 def test_a_timer_without_a_sensible_time_is_refused_beside_its_field(qtbot, page):
