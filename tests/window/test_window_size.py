@@ -7,6 +7,9 @@ import sys
 
 import pytest
 
+from designer.window.guide import guide_window
+from designer.window.parts.questions import Questions
+
 OPEN = """
 import os, sys
 from designer.window.parts.settings import Settings
@@ -102,3 +105,12 @@ def test_a_window_goes_back_to_the_screen_it_was_on_and_from_one_that_is_gone(op
         assert is_inside
         assert (opens.screen, float(opens.scale)) == ("0", 1.0)
         assert (across, down) <= (1024, 600)
+
+
+def test_the_guide_opens_no_larger_than_its_screen(qtbot, settings, monkeypatch):
+    monkeypatch.setattr(guide_window, "SIZE", (4000, 3000))
+    made = guide_window.GuideWindow("en", Questions(), lambda: "a4")
+    qtbot.addWidget(made)
+    free = made.screen().availableGeometry()
+    assert made.width() < free.width()
+    assert made.height() < free.height()

@@ -33,6 +33,7 @@ from designer.window.parts.background import Latest
 from designer.window.parts.buttons import button
 from designer.window.parts.dates import CLOCK, day_form
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.on_screen import keep_on_screen
 from designer.window.parts.page_frame import heading, scrolled
 from designer.window.parts.scrolling_dialog import ScrollingDialog
 from designer.workbench.brew.blank_places import whole_label
@@ -68,6 +69,7 @@ class PaperForm(ScrollingDialog):
         self.latest.ask(lambda: look_ahead(recipe))
         self._tell()
         self.resize(WIDE, HIGH)
+        keep_on_screen(self)
 
     # laid out
 

@@ -25,6 +25,7 @@ from designer.window.guide.contents_tree import ContentsTree
 from designer.window.guide.guide_file import written
 from designer.window.guide.guide_view import GuideView
 from designer.window.parts.background import Latest
+from designer.window.parts.on_screen import keep_on_screen
 from designer.window.parts.questions import Questions
 from designer.workbench.guide import guide
 
@@ -62,6 +63,7 @@ class GuideWindow(QWidget):
         self._lay_out()
         self._connect()
         self.resize(*SIZE)
+        keep_on_screen(self)
 
     def _lay_out(self) -> None:
         both = QSplitter()

@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QDialog, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from designer.translation import message, tr
+from designer.window.parts.on_screen import keep_on_screen
 
 WIDTH = 560
 WAYS = (
@@ -76,6 +77,7 @@ class OntoPhone(QDialog):
         layout.addLayout(self._buttons())
         self.setMinimumWidth(WIDTH)
         self.resize(WIDTH, layout.totalHeightForWidth(WIDTH))
+        keep_on_screen(self)
 
     def _buttons(self) -> QHBoxLayout:
         row = QHBoxLayout()
