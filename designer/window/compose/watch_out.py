@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QMenu,
     QPushButton,
-    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -30,6 +29,7 @@ from designer.window.parts.inks import inks_for
 from designer.window.parts.laid_out_once import laid_out_once
 from designer.window.parts.lead_label import LeadLabel
 from designer.window.parts.plain_text import caption
+from designer.window.parts.wrapped_button import WrappedButton
 from designer.workbench.keys import COPY
 
 WORDS = {
@@ -182,10 +182,9 @@ class FindingCard(QFrame):
 
 
 def _button() -> QPushButton:
-    """Return a button of a cure."""
-    made = QPushButton()
+    """Return a button of a cure; one that names several ingredients is long."""
+    made = WrappedButton()
     made.setObjectName("cure")
-    made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
     made.setCursor(Qt.CursorShape.PointingHandCursor)
     return made
 

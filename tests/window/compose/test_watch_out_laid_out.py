@@ -43,3 +43,17 @@ def test_cards_are_as_high_as_they_want_as_soon_as_others_come_and_go(page):
         assert len(shown(page)) == len(some)
         assert are_whole(page), "and no turn of the event loop was needed"
     assert page.watch_out.geometry().bottom() <= page._right.height()
+
+
+def test_a_cure_longer_than_its_column_goes_on_in_a_further_line(page):
+    area = page._scrolled
+    cure = shown(page)[0].cure
+    cure.setText("Bring it in: " + ", ".join(6 * ["Pale liquid malt extract 500 g to 450 g"]))
+    cure.setVisible(True)
+    QApplication.processEvents()
+    assert page._right.width() <= area.viewport().width(), "or the forecast would be cut"
+    lines = cure.shown_text().split("\n")
+    assert len(lines) > 1
+    assert " ".join(lines) == cure.text()
+    assert cure.height() >= len(lines) * cure.fontMetrics().height()
+    assert are_whole(page)
