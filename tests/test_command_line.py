@@ -469,6 +469,13 @@ def test_a_quantity_is_told_in_another_unit(words, line, said):
     assert said("convert", *words) == (0, [line], [])
 
 
+def test_a_converted_quantity_is_told_with_the_signs_and_words_of_the_language(said, monkeypatch):
+    monkeypatch.setenv("LC_ALL", "de_DE.UTF-8")
+    assert said("convert", "1.044", "°P")[1] == ["1.044 = 10,9536 °P"]
+    assert said("convert", "6.5-8.5 lb", "oz")[1] == ["6.5-8.5 lb = 104 bis 136 oz"]
+    assert "-273,15 °C" in said("convert", "-300 C", "°F")[2][0]
+
+
 def test_a_converted_quantity_as_json_is_plain_values(said):
     code, lines, _ = said("convert", "2 ± 1 lb", "oz", "--json")
     assert code == 0

@@ -147,9 +147,10 @@ def test_numbers_in_a_sentence_have_the_signs_of_the_language(code, shown):
 
 @pytest.mark.parametrize(("code", "shown"), [("en", "4.4"), ("de", "4,4"), ("fr", "4,4")])
 def test_a_bare_number_within_a_message_has_the_signs_of_the_language(code, shown):
-    near = say("abv-near", "near {abv} %", abv=Number("4.4"))
-    with translation.speaking(None, code):
-        assert say("read-as", "read as: {beer}", beer=near).text == f"read as: near {shown} %"
+    for number in (Number("4.4"), 4.4):
+        near = say("abv-near", "near {abv} %", abv=number)
+        with translation.speaking(None, code):
+            assert say("read-as", "read as: {beer}", beer=near).text == f"read as: near {shown} %"
 
 
 def test_no_message_holds_a_number_with_decimals_as_mere_text():

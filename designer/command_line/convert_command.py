@@ -5,8 +5,10 @@ from __future__ import annotations
 import sys
 from argparse import Namespace
 
+from designer.command_line.as_chosen import figures_of
 from designer.command_line.output import FINE, print_json
 from designer.recipe.quantity import Kind
+from designer.translation import tr
 from designer.units.converting import convert, plainly
 from designer.units.quoting import one_line
 
@@ -27,6 +29,8 @@ def carry_out(chosen: Namespace) -> int:
             document |= dict(zip(("low", "high"), found.ends, strict=True))
         print_json(document)
     else:
-        ends = found.ends and "{} to {}".format(*map(plainly, found.ends))
-        sys.stdout.write(f"{typed} = {ends or plainly(found.value)} {unit}\n")
+        figures = figures_of(chosen)
+        told = [figures.plain(plainly(each)) for each in found.ends or (found.value,)]
+        figure = tr("{low} to {high}", low=told[0], high=told[1]) if found.ends else told[0]
+        sys.stdout.write(f"{typed} = {figure} {unit}\n")
     return FINE

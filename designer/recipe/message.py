@@ -72,8 +72,8 @@ class Message(NamedTuple):
         names: dict[str, object] = {
             key: each.said(show, typed, look_up, name)
             if isinstance(each, Message)
-            else with_signs(each)
-            if isinstance(each, Number)
+            else with_signs(str(each))
+            if isinstance(each, (Number, float))
             else name(str(each))
             for key, each in self.names
         }
