@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 
 from designer.brewday.learning.figures import Figure
 from designer.errors import DesignerError
@@ -153,9 +153,7 @@ def test_a_brew_that_is_far_off_is_left_out_with_a_question_and_may_count(
     assert odd.checkState() is not Qt.CheckState.Checked
     assert "far more boiled away" in odd.accessibleName().casefold()
     before = panel.taught.of(*EVAPORATION).known
-    qtbot.mouseClick(
-        odd, Qt.MouseButton.LeftButton, pos=odd.rect().topLeft() + odd.rect().center() / 99
-    )
+    qtbot.mouseClick(odd, Qt.MouseButton.LeftButton, pos=QPoint(8, odd.rect().center().y()))
     qtbot.waitUntil(lambda: said_of(folder, uids[-1]).get("evaporation") is True, timeout=10_000)
     settled(qtbot, window)
     qtbot.waitUntil(lambda: panel.taught.of(*EVAPORATION).known.high > before.high, timeout=20_000)

@@ -6,7 +6,6 @@ Qt lets Tab come to what was made last at the very end, wherever that is shown.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import cast
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -83,5 +82,5 @@ def _stops_of(layout: QLayout) -> Iterator[QWidget]:
 
 
 def _row_and_column(grid: QGridLayout, number: int) -> tuple[int, int]:
-    row, column, *_ = cast("tuple[int, int, int, int]", grid.getItemPosition(number))
-    return row, column
+    place: tuple[int, ...] = grid.getItemPosition(number)  # type: ignore[assignment]
+    return place[0], place[1]
