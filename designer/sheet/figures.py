@@ -142,8 +142,11 @@ class Figures:
 
 
 def metric_mass(kg: float) -> str:
-    """Return a mass in grams or kilograms; what is not a round figure, as coarse as 1 % allows."""
-    if kg < 1.0 or abs(kg - round(kg, 2)) < 1e-6:
+    """Return a mass in grams or kilograms; what is not a round figure, as coarse as 1 % allows.
+
+    Whole 5 g are round, or 725 g and 600 g that are weighed out would be bought as 1.32 kg.
+    """
+    if kg < 1.0 or abs(kg - 0.005 * round(kg / 0.005)) < 1e-6 or abs(kg - round(kg, 2)) < 1e-6:
         return show(Kind.MASS, kg)
     near = _coarsest(kg, (0.1, 0.05, 0.01))
     return show(Kind.MASS, kg if near is None else near)

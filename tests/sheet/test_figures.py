@@ -46,6 +46,10 @@ def test_what_was_typed_in_pounds_is_weighed_in_round_kilograms():
     assert metric_mass(3.03) == "3.03 kg"
 
 
+def test_what_is_bought_is_no_less_than_what_is_weighed_out():
+    assert metric_mass(0.725 + 0.6) == "1.325 kg"
+
+
 @pytest.mark.parametrize(
     ("kg", "shown"),
     # As coarse as one per cent allows: tenths, then twentieths, then hundredths.
