@@ -30,7 +30,8 @@ def carry_out(chosen: Namespace, brew: Brew, entries: tuple[Entry, ...]) -> int:
     """
     found = brewed_beer(brew, entries, chosen.fermenter)
     packing = packing_told(chosen, found.packed.packing)
-    packed = packaged(packing, found.today)
+    again = found.beer.read_again
+    packed = packaged(packing, found.today, None if again is None else again.date())
     if chosen.done:
         _write(brew, entries, packing, packed)
     if chosen.json:

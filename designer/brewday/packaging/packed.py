@@ -61,16 +61,20 @@ _NEARLY = 1e-9
 def packaged(packing: Packing, today: date, read_again: date | None = None) -> Packaged:
     """Return what packaging takes and comes to if it is done today.
 
-    `read_again` is when beer that is not done is read next; three days on where it is left out.
+    `read_again` is when beer that is not done is read next, or first. Where it is left out it is
+    today for beer that nobody read yet, and three days on for what was read.
     """
     if not _figures_are_numbers(packing):
         return _without_figures(packing)
-    again = read_again or _days_on(today, READ_AGAIN_DAYS)
     adds = unfinished_volumes(packing.may_fall)
+    first = read_again or today
+    again = read_again or _days_on(today, READ_AGAIN_DAYS)
+    if adds is None:
+        again = _days_on(first, READ_AGAIN_DAYS)
     kind = weakest(packing)
     in_keg = packing.package == Package.KEG
     bottles = judged(kind, packing.volumes, packing.warmest_c, adds or 0.0)
-    why, refusal = _refusal(packing, None if in_keg else bottles, adds, today, again)
+    why, refusal = _refusal(packing, None if in_keg else bottles, adds, first, again)
     cautions = cautions_of(packing.package, bottles, packing.sugar)
     wanted = frozenset(code for code, _ in cautions if has_to_be_ticked(code))
     aimed_at = aimed_volumes(packing.volumes, packing.warmest_c)
@@ -127,13 +131,13 @@ def _without_figures(packing: Packing) -> Packaged:
 
 
 def _refusal(
-    packing: Packing, bottles: Bottled | None, adds: float | None, today: date, again: date
+    packing: Packing, bottles: Bottled | None, adds: float | None, first: date, again: date
 ) -> tuple[Refused | None, Message | None]:
     """Return why it is refused, and in words; what no waiting changes comes first."""
     if bottles is not None and not bottles.is_made_for_pressure:
         return Refused.NOT_FOR_PRESSURE, too_much(bottles)
     if adds is None:
-        return Refused.NOT_READ, not_read(packing, today, again)
+        return Refused.NOT_READ, not_read(packing, first, again)
     if not packing.done or (packing.may_fall or 0.0) > DONE_WITHIN + _NEARLY:
         return Refused.UNFINISHED, unfinished(packing, bottles, adds, again)
     if bottles is not None and bottles.is_refused:

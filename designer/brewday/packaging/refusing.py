@@ -16,22 +16,22 @@ from designer.wort.carbonation import WARMEST_STORE_C
 POINT_SG = 0.001
 
 
-def not_read(packing: Packing, today: date, again: date) -> Message:
+def not_read(packing: Packing, first: date, again: date) -> Message:
     """Nobody knows whether it has fermented out."""
     if packing.package == Package.KEG:
         return say(
             "keg-not-read",
             "Not yet: nobody has read whether it has fermented out. What still ferments in a "
-            "closed keg drives its pressure up. Read the gravity on {today} and again on {again}.",
-            today=day_words(today),
+            "closed keg drives its pressure up. Read the gravity on {first} and again on {again}.",
+            first=day_words(first),
             again=day_words(again),
         )
     return say(
         "bottles-not-read",
         "Not yet: nobody has read whether it has fermented out. What still ferments makes gas in "
-        "the bottles until they burst, and glass flies. Read the gravity on {today} and again on "
+        "the bottles until they burst, and glass flies. Read the gravity on {first} and again on "
         "{again}.",
-        today=day_words(today),
+        first=day_words(first),
         again=day_words(again),
     )
 

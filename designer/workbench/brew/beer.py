@@ -65,6 +65,10 @@ class BeerSample:
     by_refractometer: ByRefractometer | None = None
 
 
+READS_AGAIN = ("beer-read-again", "beer-read-first", "beer-read-with-hydrometer")
+"""What is to be done with a beer that is a reading of it."""
+
+
 @dataclass(frozen=True, slots=True)
 class BeerNow:
     """The beer of one fermenter, or of the only one.
@@ -102,6 +106,11 @@ class BeerNow:
         """What to do and when."""
         told = ((self.when(day), what) for day, what in self.fermenting.steps)
         return tuple((when, what) for when, what in told if when is not None)
+
+    @property
+    def read_again(self) -> datetime | None:
+        """When it is to be read next; None where nothing is to be read."""
+        return next((when for when, what in self.dates if what.id in READS_AGAIN), None)
 
 
 def beer_of(

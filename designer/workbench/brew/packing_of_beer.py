@@ -37,7 +37,8 @@ def packed_of(brewing: Brewing, beer: BeerNow, today: date) -> BeerPacked:
         packing, at = done
         return BeerPacked(packing, packaged(packing, today), _day(at.wall, today))
     packing = as_chosen(brewing.after.packing_in(beer.fermenter), beer.packing)
-    return BeerPacked(packing, packaged(packing, today))
+    again = beer.read_again
+    return BeerPacked(packing, packaged(packing, today, None if again is None else again.date()))
 
 
 def label_facts(

@@ -164,7 +164,8 @@ def test_unfinished_beer_is_refused_and_told_when_to_read_again(may_fall, done, 
     refused = packaged(unfinished, TODAY, date(2026, 4, 12))
     assert (refused.refused_for, refused.sugars) == (why, ())
     assert "Sun 12 April" in str(refused.refusal)
-    assert refused.dates[0][0] == refused.dates[1][0] == date(2026, 4, 12)
+    twice = date(2026, 4, 15 if may_fall is None else 12)  # nothing is told of one reading
+    assert refused.dates[0][0] == refused.dates[1][0] == twice
     assert packaged(unfinished, TODAY).dates[0][0] == date(2026, 4, 11)
 
 
@@ -190,6 +191,18 @@ def test_one_bottle_of_twenty_holds_more_than_the_fullest(may_come):
     assert 0.02 < (evenly > most).mean() < 0.0505
     assert (little > most).mean() < 0.0505
     assert (2.3 + doubts > most_volumes(2.3)).mean() == pytest.approx(0.05, abs=0.002)
+
+
+@pytest.mark.parametrize(
+    ("first", "days"),
+    [
+        (None, ("Wed 8 April", "Sat 11 April")),
+        (date(2026, 4, 15), ("Wed 15 April", "Sat 18 April")),
+    ],
+)
+def test_beer_that_nobody_read_is_read_when_it_is_due_and_again_three_days_on(first, days):
+    unread = packaged(replace(DONE, may_fall=None), TODAY, first)
+    assert "Read the gravity on {} and again on {}.".format(*days) in str(unread.refusal)
 
 
 def test_what_may_still_ferment_of_finished_beer_is_counted_and_another_reading_helps():

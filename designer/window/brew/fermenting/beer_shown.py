@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from itertools import pairwise
 
 from designer.brewday.fermenting.beer_words import points_of, stuck_advice
@@ -15,12 +14,10 @@ from designer.translation import tr, trn
 from designer.window.brew.fermenting.course_shown import CourseShown, ReadingShown, WarmthShown
 from designer.window.brew.fermenting.standing_panel import StandingShown
 from designer.window.parts.display_format import DisplayFormat
-from designer.workbench.brew.beer import BeerNow, BeerSample
+from designer.workbench.brew.beer import READS_AGAIN, BeerNow, BeerSample
 from designer.wort.fermentation import KJ_PER_KCAL
 
 TROUBLED = (Standing.SLOW, Standing.STUCK)
-READS_AGAIN = ("beer-read-again", "beer-read-first", "beer-read-with-hydrometer")
-"""What is to be read next, among what is to be done."""
 MOST_STRETCHES = 8
 """So many temperatures can be read below the picture; those of a logger are drawn together."""
 
@@ -107,12 +104,6 @@ def _again(beer: BeerNow) -> tuple[float, str] | None:
     if not beer.samples:
         words = tr("read first, {day}", day="" if when is None else day_words(when.date()))
     return step[0], words
-
-
-def read_again(beer: BeerNow) -> datetime | None:
-    """Return when it is to be read next."""
-    again = _again(beer)
-    return None if again is None else beer.when(again[0])
 
 
 def standing_shown(beer: BeerNow, display: DisplayFormat) -> StandingShown:

@@ -28,7 +28,6 @@ from designer.recipe.fields import number
 from designer.recipe.quantity import Kind
 from designer.translation import tr, trn
 from designer.window.brew.fermenting.beer_shown import (
-    read_again,
     said,
     standing_shown,
 )
@@ -192,7 +191,7 @@ class FermentingPart(BrewPart):
         numbers = [each.fermenter for each in self._brew.beers]
         self.course.show_beer(beer, self._brew.as_brewed, numbers)
         self.standing.show_standing(standing_shown(beer, self._display))
-        again = read_again(beer)
+        again = beer.read_again
         self.choices.follow(beer.packing, None if again is None else again.date())
 
     def _choose_fermenter(self, number: int) -> None:
