@@ -14,13 +14,31 @@ def main() -> int:
     """Run the command line; return its exit code, or end the process with it."""
     # What is loaded and written is no garbage: it is looked through more seldom.
     gc.set_threshold(20_000, 10, 10)
-    load_plainly()
-    from designer.command_line import run  # with all that it loads
+    try:
+        load_plainly()
+        from designer.command_line import run  # with all that it loads
 
-    code = run(sys.argv[1:])
+        code = run(sys.argv[1:])
+    except KeyboardInterrupt:
+        return _end_interrupted()
     if "PySide6.QtWidgets" not in sys.modules:
         _end_at_once(code)
     return code
+
+
+def _end_interrupted() -> int:
+    """End as a program that knows nothing of Ctrl+C: without a word, and so that a shell sees it.
+
+    Files that were being written have been taken away, or put in their place, on the way here.
+    """
+    import signal  # asked for by nothing else
+
+    with suppress(OSError, ValueError):
+        sys.stdout.flush()
+    if os.name == "posix":
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+        os.kill(os.getpid(), signal.SIGINT)
+    return 128 + signal.SIGINT
 
 
 def _end_at_once(code: int) -> None:

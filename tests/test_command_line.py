@@ -4,6 +4,7 @@ import io
 import json
 import os
 import re
+import signal
 import subprocess
 import sys
 from pathlib import Path
@@ -361,6 +362,21 @@ def test_an_output_that_cannot_be_written_is_told_in_one_line(words):
         done = child(*words, stdout=full)
     assert done.returncode == 1
     assert done.stderr.splitlines() == [b"the output could not be written: no space left on device"]
+
+
+@pytest.mark.skipif(os.name != "posix", reason="other systems end a program otherwise")
+def test_ctrl_c_ends_a_command_without_a_word_and_as_a_shell_expects_it():
+    """A shell stops its script where what it ran died of the signal; common practice."""
+    interrupted = (
+        "import sys; from designer import __main__, command_line\n"
+        "def stopped(words): print('begun'); raise KeyboardInterrupt\n"
+        "command_line.run = stopped; sys.exit(__main__.main())"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", interrupted], capture_output=True, cwd=ROOT, timeout=60
+    )
+    assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
+    assert done.stdout == b"begun\n"
 
 
 def test_outputs_that_are_closed_are_no_failure(monkeypatch):
