@@ -361,7 +361,10 @@ def test_an_output_that_cannot_be_written_is_told_in_one_line(words):
     with Path("/dev/full").open("wb") as full:
         done = child(*words, stdout=full)
     assert done.returncode == 1
-    assert done.stderr.splitlines() == [b"the output could not be written: no space left on device"]
+    assert done.stderr.splitlines() == [
+        b"the output could not be written: no space left on device. Make room there, or lead it "
+        b"elsewhere."
+    ]
 
 
 @pytest.mark.skipif(os.name != "posix", reason="other systems end a program otherwise")

@@ -1,6 +1,7 @@
 """What a command does where the file that it is to write is there already."""
 
 import argparse
+from pathlib import Path
 
 import pytest
 
@@ -93,3 +94,10 @@ def test_every_command_that_writes_a_file_can_replace_one_but_backup_and_export(
     look(parser(), "")
     assert len(written) >= 13
     assert written - replacing == {"box export", "box backup"}
+
+
+@pytest.mark.skipif(not Path("/proc/self").is_dir(), reason="a folder of Linux systems")
+def test_a_folder_that_takes_no_file_is_not_said_to_be_gone(said):
+    code, told = said("sheet", PORTER, "-o", "/proc/sheet.txt")
+    assert code == 1
+    assert told.startswith("/proc/sheet.txt could not be written: no such file or directory.")

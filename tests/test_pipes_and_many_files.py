@@ -181,12 +181,17 @@ def test_a_strict_check_ends_with_1_where_something_is_graded_care_or_stop(said,
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="a device of Linux systems")
-@pytest.mark.parametrize("words", [["sheet", PORTER, "-o", "-"], [*KIT, "-o", "-"], ["--version"]])
+@pytest.mark.parametrize(
+    "words", [["sheet", PORTER, "-o", "-"], [*KIT, "-o", "-"], ["--version"], ["sheet", "--help"]]
+)
 def test_a_full_disk_behind_standard_output_is_told_in_one_line(words):
     with Path("/dev/full").open("wb") as full:
         done = child(*words, stdout=full, stderr=subprocess.PIPE)
     assert done.returncode == 1
-    assert done.stderr.splitlines() == [b"the output could not be written: no space left on device"]
+    assert done.stderr.splitlines() == [
+        b"the output could not be written: no space left on device. Make room there, or lead it "
+        b"elsewhere."
+    ]
 
 
 def test_a_pipe_closed_by_its_reader_is_no_failure():

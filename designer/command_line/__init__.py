@@ -41,8 +41,7 @@ def run(words: Sequence[str]) -> int:
         return FINE
     except OSError as fault:
         write_no_more()
-        reason = (fault.strerror or str(fault)).lower()
-        complain([tr("the output could not be written: {reason}", reason=reason)])
+        complain([_not_written(fault)])
         return REFUSED
     except DesignerError as fault:
         complain(fault.problems if isinstance(fault, RefusedInputError) else [str(fault)])
@@ -51,6 +50,15 @@ def run(words: Sequence[str]) -> int:
         _note(bug)
         raise
     return code
+
+
+def _not_written(fault: OSError) -> str:
+    from designer.library.system_reason import reason_of  # met in no command that goes well
+
+    return tr(
+        "the output could not be written: {reason}. Make room there, or lead it elsewhere.",
+        reason=reason_of(fault),
+    )
 
 
 def _note(bug: Exception) -> None:

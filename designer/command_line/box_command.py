@@ -25,6 +25,7 @@ from designer.library.recipe_file import SUFFIX, read_document
 from designer.library.store import RecipeRow, Store, store_folder
 from designer.library.store.collections_kept import collection_called, collections_of
 from designer.library.store.folder import store_path
+from designer.library.system_reason import reason_of
 from designer.recipe.document import Recipe
 from designer.recipe.message import refused, say
 from designer.translation import labelled, tr, trn
@@ -109,7 +110,7 @@ def _folder(typed: str) -> Path:
                 "no-folder",
                 "{folder}: no folder can be made there ({reason}). Name another for -o.",
                 folder=one_line(typed),
-                reason=(fault.strerror or str(fault)).lower(),
+                reason=reason_of(fault),
             )
         ) from None
     return folder

@@ -15,6 +15,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from designer.errors import DesignerError
+from designer.library.system_reason import reason_of
 from designer.recipe.message import say, word
 from designer.translation import message, tr
 from designer.units.quoting import one_line, quoted
@@ -78,7 +79,7 @@ def bytes_of(path: Path, largest: int) -> bytes:
         raise DesignerError(
             say(
                 "cannot-be-read",
-                "{path} cannot be read: {reason}.",
+                "{path} cannot be read: {reason}. Mend that, or give another file.",
                 path=path,
                 reason=reason_of(fault),
             )
@@ -128,11 +129,6 @@ def _refuse_devices(path: Path, found: os.stat_result) -> None:
                 what=word(what),
             )
         )
-
-
-def reason_of(fault: OSError) -> str:
-    """Return what the system says is wrong."""
-    return (fault.strerror or str(fault)).lower()
 
 
 def write_whole(path: Path, content: bytes, *, instead_of: bytes | None = None) -> None:
@@ -192,7 +188,7 @@ def _begun_beside(target: Path, mode: int) -> tuple[int, str]:
 
 def _not_written(path: Path, fault: OSError | ValueError | RuntimeError) -> DesignerError:
     name = one_line(str(path))[:200]
-    if isinstance(fault, FileNotFoundError):
+    if isinstance(fault, FileNotFoundError) and not path.parent.is_dir():
         return DesignerError(
             say(
                 "folder-gone",

@@ -13,7 +13,7 @@ from typing import Any
 from designer.errors import RefusedInputError
 from designer.recipe.limits import DEEPEST, LONGEST_NUMBER, MOST_OBJECTS
 from designer.recipe.message import refused
-from designer.translation import tr
+from designer.translation import message, tr
 from designer.units.quoting import quoted
 
 _TOKEN = r'"(?:[^"\\]|\\.)*"|[{}\[\]]|[^\s{}\[\]:,"]+'
@@ -24,11 +24,13 @@ def parsed(text: str) -> object:
 
     Raises RefusedInputError with one line: where the fault is, and what it is.
     """
+    if not text.strip():
+        raise refused("holds-nothing", "this holds nothing; take another copy, or a backup")
     try:
         hook = _Objects()
         return json.loads(text, object_pairs_hook=hook, parse_constant=_no_constant)
     except json.JSONDecodeError as fault:
-        what = tr("this is not JSON ({why})", why=fault.msg.lower())
+        what = tr("this is not JSON ({why})", why=_why(fault))
         raise refused(
             "at-line-and-column",
             "line {lineno}, column {colno}: {what}",
@@ -38,6 +40,26 @@ def parsed(text: str) -> object:
         ) from None
     except (ValueError, RecursionError):
         raise RefusedInputError(_first_oddity(text)) from None
+
+
+_WHYS = {
+    "Expecting value": message("expecting value"),
+    "Expecting property name enclosed in double quotes": message(
+        "expecting property name enclosed in double quotes"
+    ),
+    "Expecting ':' delimiter": message("expecting ':' delimiter"),
+    "Expecting ',' delimiter": message("expecting ',' delimiter"),
+    "Illegal trailing comma before end of object": message("a comma before the end"),
+    "Illegal trailing comma before end of array": message("a comma before the end"),
+    "Unterminated string starting at": message("unterminated string"),
+    "Invalid control character at": message("invalid control character"),
+    "Extra data": message("extra data"),
+}
+"""What Python finds wrong, in words that are translated; what is rarer it says itself."""
+
+
+def _why(fault: json.JSONDecodeError) -> str:
+    return tr(_WHYS.get(fault.msg, fault.msg.lower()))
 
 
 class _Objects:

@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 
 from designer.errors import DesignerError, RefusedInputError
+from designer.library.system_reason import reason_of
 from designer.recipe.document import FERMENTABLE_KINDS
 from designer.recipe.message import refused, say, word
 from designer.recipe.quantity import Kind, Quantity
@@ -131,9 +132,9 @@ def read_packs(path: Path) -> tuple[PackSize, ...]:
         raise DesignerError(
             say(
                 "cannot-be-read",
-                "{path} cannot be read: {reason}.",
+                "{path} cannot be read: {reason}. Mend that, or give another file.",
                 path=path,
-                reason=fault.strerror or fault,
+                reason=reason_of(fault),
             )
         ) from None
     except UnicodeDecodeError:

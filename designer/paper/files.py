@@ -8,6 +8,7 @@ from pathlib import Path
 
 from designer.errors import DesignerError
 from designer.library.recipe_file import SUFFIX, write_whole
+from designer.library.system_reason import reason_of
 from designer.paper.plain_imports import import_qt
 from designer.recipe.message import refused, say
 from designer.sheet.blocks import Sheet
@@ -66,13 +67,12 @@ def _places_for(recipes: Sequence[Path], output: str, kind: str) -> list[Path]:
     try:
         path.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
-        reason = (fault.strerror or str(fault)).lower()
         raise DesignerError(
             say(
                 "folder-not-made",
-                "{place}: the folder could not be made: {reason}",
+                "{place}: the folder could not be made: {reason}. Name another folder.",
                 place=output,
-                reason=reason,
+                reason=reason_of(fault),
             )
         ) from None
     return _names(recipes, path, KINDS[kind or "pdf"][0])

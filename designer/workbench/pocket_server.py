@@ -17,6 +17,7 @@ from threading import BoundedSemaphore
 from typing import Any
 
 from designer.errors import RefusedInputError
+from designer.library.system_reason import reason_of
 from designer.recipe.message import refused
 
 PORT = 8451
@@ -71,7 +72,7 @@ class PocketServer(ThreadingHTTPServer):
                 "address-not-bound",
                 "{address} cannot be offered: {reason}. Name an address that this machine has.",
                 address=address,
-                reason=(fault.strerror or str(fault)).lower(),
+                reason=reason_of(fault),
             ) from None
         self.page, self.fetched = page, fetched
         self.path = "/" + "".join(secrets.choice(LETTERS) for _ in range(PATH_LENGTH))

@@ -9,10 +9,14 @@ from pathlib import Path
 
 import pytest
 
+from designer import translation
 from designer.errors import DesignerError, RefusedInputError
 from designer.library.document_reading import FORMAT
 from designer.library.recipe_file import load
 from designer.recipe.limits import LARGEST_DOCUMENT_BYTES, MOST_LINES
+from designer.spoken_language import catalogue_of
+
+WAY_OUT = "Mend that, or give another file."
 
 
 def problems(path):
@@ -31,7 +35,6 @@ def problems(path):
 @pytest.mark.parametrize(
     ("text", "line", "column", "what"),
     [
-        ("", 1, 1, "expecting value"),
         ("Harbour Lamp Porter", 1, 1, "expecting value"),
         ('{\n "hobwort": 1,\n "name" "x"}', 3, 9, "delimiter"),
         # Python 3.13 points at the comma, earlier ones behind it
@@ -53,6 +56,28 @@ def test_what_is_no_plain_json_is_refused_with_line_and_column(text, line, colum
     (problem,) = problems(written(text))
     assert problem.startswith(f"line {line}, column {column}: ")
     assert what in problem
+
+
+@pytest.mark.parametrize("text", ["", " \n", "\ufeff"])
+def test_a_file_that_holds_nothing_is_called_so(text, written):
+    assert problems(written(text)) == ["this holds nothing; take another copy, or a backup"]
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("{", "Merkmal in geraden Anführungszeichen erwartet"),
+        ('{"a" 1}', "':' erwartet"),
+        ('{"a": 1 "b"}', "',' erwartet"),
+        ('{"a": }', "ein Wert fehlt"),
+        ('{"a": "b', "ein Text ohne Ende"),
+        ('{"a": "\t"}', "ein Steuerzeichen"),
+        ("{} {}", "dahinter steht noch etwas"),
+    ],
+)
+def test_why_it_is_no_json_is_said_in_the_language_of_the_program(text, why, written):
+    with translation.speaking(catalogue_of("program_de"), "de"):
+        assert why in problems(written(text))[0]
 
 
 @pytest.mark.parametrize("text", ["null", "[]", "3", '"porter"', "true"])
@@ -269,7 +294,7 @@ def test_a_file_without_leave_to_read_is_refused(written):
     path.chmod(0)
     if os.access(path, os.R_OK):
         pytest.skip("this user may read all files")
-    assert said(path) == f"{path} cannot be read: permission denied."
+    assert said(path) == f"{path} cannot be read: permission denied. {WAY_OUT}"
 
 
 def test_leave_refused_while_opening_is_told_to_root_too(written, monkeypatch):
@@ -278,7 +303,7 @@ def test_leave_refused_while_opening_is_told_to_root_too(written, monkeypatch):
 
     path = written({"hobwort": 1})
     monkeypatch.setattr(os, "open", refuse)
-    assert said(path) == f"{path} cannot be read: permission denied."
+    assert said(path) == f"{path} cannot be read: permission denied. {WAY_OUT}"
 
 
 def test_a_link_that_leads_to_itself_is_refused(tmp_path):
@@ -289,7 +314,10 @@ def test_a_link_that_leads_to_itself_is_refused(tmp_path):
 
 @pytest.mark.parametrize(
     ("name", "what"),
-    [("a\0b.hobwort", "cannot be the name of a file."), ("x" * 300, "file name too long.")],
+    [
+        ("a\0b.hobwort", "cannot be the name of a file."),
+        ("x" * 300, f"file name too long. {WAY_OUT}"),
+    ],
 )
 def test_a_name_that_no_file_can_have_is_refused(name, what, tmp_path):
     told = said(tmp_path / name)

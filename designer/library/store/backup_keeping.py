@@ -16,9 +16,10 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from designer.digests import sha256
-from designer.library.file_bytes import reason_of, write_whole
+from designer.library.file_bytes import write_whole
 from designer.library.store.backup_files import Backup, backups, backups_in
 from designer.library.store.folder import BACKUP_FOLDER
+from designer.library.system_reason import reason_of
 from designer.translation import tr
 
 FILE = "keeping.json"

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QMimeData, QUrl
 
 from designer.errors import DesignerError
+from designer.library.system_reason import reason_of
 from designer.translation import tr
 from designer.window.session.autosave import Autosave
 from designer.window.session.piecewise_job import PiecewiseJob
@@ -94,7 +95,7 @@ class HandedOut:
             raise DesignerError(
                 tr(
                     "Nothing can be written for other programs to take: {fault}.",
-                    fault=fault.strerror,
+                    fault=reason_of(fault),
                 )
             ) from fault
 
@@ -120,7 +121,7 @@ def _write(path: Path, content: bytes) -> None:
             tr(
                 "{name} cannot be written for other programs to take: {fault}.",
                 name=path.name,
-                fault=fault.strerror,
+                fault=reason_of(fault),
             )
         ) from fault
 

@@ -169,7 +169,12 @@ def test_many_recipes_are_added_in_one_go(box, named, porter):
 
 @pytest.mark.parametrize(
     ("text", "told"),
-    [("", "not JSON"), ("[1, 2]", "one JSON object"), ('{"name": NaN}', "NaN"), ("{", "not JSON")],
+    [
+        ("", "holds nothing"),
+        ("[1, 2]", "one JSON object"),
+        ('{"name": NaN}', "NaN"),
+        ("{", "not JSON"),
+    ],
 )
 def test_a_text_that_is_no_recipe_is_refused_and_nothing_is_kept(box, porter, text, told):
     with pytest.raises(RefusedInputError, match=told):
