@@ -5,12 +5,15 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Iterable
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from designer.command_line.output import STANDARD, USAGE, short
 from designer.command_line.words.argparse_words import speak_for_argparse
 from designer.translation import labelled, tr
 from designer.units.quoting import quoted
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
 
 speak_for_argparse()
 
@@ -60,6 +63,12 @@ class CommandParser(argparse.ArgumentParser):
         if self.told_below is None:
             return super().format_help()
         return f"{super().format_help()}\n{self.told_below()}\n"
+
+    def _print_message(self, message: str, file: SupportsWrite[str] | None = None) -> None:
+        # As argparse does, but that a disk that is full is not passed over: it is told as of all
+        # that is written.
+        if message:
+            (file or sys.stderr).write(message)
 
     def error(self, message: str) -> NoReturn:
         self.print_usage(sys.stderr)
