@@ -101,6 +101,17 @@ def pot_text(folder, column="evaporation"):
         return next(getattr(each, column) for each in store.pots.all() if each.name == POT)
 
 
+def test_what_is_offered_stands_in_a_line_and_in_a_narrow_window_below_each_other(
+    qtbot, window, panel
+):
+    take, keep = panel.rows.buttons[EVAPORATION]
+    assert take.y() == keep.y()
+    window.resize(800, 600)
+    qtbot.waitUntil(lambda: keep.y() >= take.geometry().bottom())
+    seen = panel.area.viewport()
+    assert keep.mapTo(seen, keep.rect().topRight()).x() < seen.width()
+
+
 def test_a_figure_is_taken_narrows_the_forecast_names_its_brews_and_is_given_back(
     qtbot, panel, folder
 ):

@@ -124,7 +124,7 @@ def test_at_1024_the_state_is_said_whole_and_most_of_name_and_style(
 
 
 @pytest.mark.parametrize("code", ["en", "de", "fr"])
-def test_all_of_a_kit_can_be_typed_in_a_window_of_800_pixels(
+def test_in_a_window_of_800_pixels_nothing_lies_out_of_sight(
     qtbot, settings, opened, answers, code
 ):
     if code != "en":
@@ -134,6 +134,15 @@ def test_all_of_a_kit_can_be_typed_in_a_window_of_800_pixels(
         qtbot.addWidget(window, before_close_func=lambda one: one.opened.undo_stack.setClean())
         window.resize(800, 600)
         window.show()
+        editors = window.compose._left
+        qtbot.waitUntil(lambda: 0 < editors.width() <= editors.parentWidget().width())
+        window.show_page(window.page_names.index("Sheet"))
+        qtbot.waitUntil(lambda: cut_words(window.sheet) == [])
+        window.show_page(window.page_names.index("Fit"))
+        table = window.fit.table
+        words = translation.tr("as it is written").split()
+        longest = max(map(table.fontMetrics().horizontalAdvance, words))
+        qtbot.waitUntil(lambda: table.columnWidth(1) >= longest + 12)
         window.begin()
         window.begin_page.open_door(1)
         door = window.begin_page.kit

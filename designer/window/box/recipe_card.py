@@ -184,6 +184,7 @@ class RecipeCard(QWidget):
             self._has_room = not wanted
             self._say_about()
             self._say_vessels()
+        self.main.make_room(wanted)
         self._show_lines()
 
     def _show_lines(self) -> None:

@@ -38,6 +38,8 @@ from designer.workbench.flocculation import told_of_yeast
 from designer.workbench.keys import WHAT_IF
 
 ACROSS, APART = 3, 7
+LONG = 18
+"""A label of more letters goes on in a second line where the window is narrow."""
 NOTES, YEAST, START = Place("notes"), Place("yeast", "name"), Place("process", "start_time")
 
 
@@ -204,7 +206,7 @@ class ProcessForm(QWidget):
             label = QLabel(tr(text))
             label.setObjectName("soft")
             label.setBuddy(field)
-            if group.rare:
+            if group.rare or len(label.text()) > LONG:
                 label.setWordWrap(True)
                 label.setAlignment(Qt.AlignmentFlag.AlignBottom)
             if group.rare and isinstance(field, ChoiceField):

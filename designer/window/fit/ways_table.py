@@ -396,7 +396,10 @@ class WaysView(QTableView):
         least = max(metrics.horizontalAdvance(word) for word in words) + 2 * PAD_X
         first = max(least, round(LABEL_SHARE * width))
         bold = QFontMetrics(self._drawn.font_of(FIRST_ROW, WRITTEN))
-        return first, max(round(WRITTEN_SHARE * width), bold.horizontalAdvance("✕ 20 L of 12 L"))
+        heads = tr("as it is written").split()
+        longest = max(metrics.horizontalAdvance(word) for word in heads) + 2 * PAD_X
+        figures = bold.horizontalAdvance("✕ 20 L of 12 L")
+        return first, max(round(WRITTEN_SHARE * width), figures, longest)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

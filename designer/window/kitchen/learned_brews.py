@@ -9,7 +9,7 @@ from collections.abc import Callable
 from datetime import datetime
 from functools import partial
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import (
     QCheckBox,
     QGridLayout,
@@ -35,6 +35,13 @@ from designer.workbench.learning.taught import BrewRow
 MOST_FIGURES = 4
 """So many have room beside each other; what else a brew said its tip tells."""
 KEPT_AS, LATEST_FIRST = "learned_brews", Order("started", down=True)
+
+
+class CountsBox(QCheckBox):
+    """A box that is pressed anywhere on it, its ring included."""
+
+    def hitButton(self, place: QPoint) -> bool:
+        return self.rect().contains(place)
 
 
 class LearnedBrews(QWidget):
@@ -144,7 +151,7 @@ class LearnedBrews(QWidget):
 
     def _counts(self, brew: BrewRow) -> QWidget:
         """A box to tick; what is left out of a brew stands beside it, with what is asked of it."""
-        box = self.boxes[brew.uid] = QCheckBox(self._counts_words(brew))
+        box = self.boxes[brew.uid] = CountsBox(self._counts_words(brew))
         left_out = [each for each in brew.seen if not each.counts]
         box.setEnabled(bool(brew.seen))
         box.setTristate(bool(left_out) and len(left_out) < len(brew.seen))

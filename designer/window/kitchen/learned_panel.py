@@ -63,6 +63,8 @@ if TYPE_CHECKING:
 T = TypeVar("T")
 WIDE_PX = 1120.0
 """From this width on the forecast has room beside the figures."""
+NARROW_PX = 880.0
+"""Below this one what is offered of a figure stands below each other."""
 
 FIGURE_OF = {place.field: figure for figure, place in PLACES.items()}
 """The figure that a field of the recipe holds."""
@@ -217,6 +219,7 @@ class LearnedPanel(QWidget):
         self._cards.removeWidget(self._beside)
         self._cards.addWidget(self._beside, 0 if is_wide else 1, 1 if is_wide else 0)
         self._cards.setColumnStretch(1, 3 if is_wide else 0)
+        self.rows.be_narrow(self.width() < grown(self, NARROW_PX))
 
     # reading
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QLayout, QPushButton, QWidget
 
 from designer.brewday.learning.figures import Figure, Learned
 from designer.brewday.learning.priors import PRIORS
@@ -17,6 +17,7 @@ from designer.window.kitchen.learned_cells import empty, label, rule
 from designer.window.kitchen.narrowing import Narrowing
 from designer.window.parts.dates import day_text
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.flow import FlowLayout
 from designer.window.parts.targets import WordButton
 from designer.workbench.learning.figure_places import figure_text
 from designer.workbench.learning.figure_words import WORDS, figure_name
@@ -59,6 +60,8 @@ class LearnedRows(QWidget):
         self._display, self._acts = display, acts
         self._brews: tuple[str, ...] = ()
         self.buttons: dict[tuple[Figure, str], list[QPushButton]] = {}
+        self._offers: list[tuple[QWidget, QLayout]] = []
+        self._is_narrow = False
         self._grid = QGridLayout(self)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._grid.setHorizontalSpacing(14)
@@ -73,7 +76,7 @@ class LearnedRows(QWidget):
         focused = self._focused()
         self._brews = brews
         empty(self._grid)
-        self.buttons = {}
+        self.buttons, self._offers = {}, []
         heads = (
             tr("This pot, this yeast"),
             tr("At the start"),
@@ -85,8 +88,18 @@ class LearnedRows(QWidget):
             self._grid.addWidget(_soft(text), 0, column)
         for number, learned in enumerate(figures):
             self._add(2 * number + 1, taught, learned)
+        self._share_room()
         if focused in self.buttons:
             self.buttons[focused][0].setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def be_narrow(self, narrow: bool) -> None:
+        """Have what is offered of a figure below each other, or in one line."""
+        self._is_narrow = narrow
+        self._share_room()
+
+    def _share_room(self) -> None:
+        for box, line in self._offers:
+            box.setMinimumWidth(0 if self._is_narrow else line.sizeHint().width())
 
     def _focused(self) -> tuple[Figure, str] | None:
         """Return the figure one of whose buttons has the keyboard."""
@@ -142,12 +155,14 @@ class LearnedRows(QWidget):
             grid.addWidget(again, row + 1, 0, Qt.AlignmentFlag.AlignLeft)
             row += 2
         if is_offered(taught, learned):
-            grid.addLayout(self._offer(learned, is_taken=taken is not None), row, 0)
+            line = self._offer(learned, is_taken=taken is not None)
+            grid.addLayout(line, row, 0)
+            self._offers.append((box, line))
         return box
 
-    def _offer(self, learned: Learned, *, is_taken: bool) -> QHBoxLayout:
-        line = QHBoxLayout()
-        line.setSpacing(6)
+    def _offer(self, learned: Learned, *, is_taken: bool) -> QLayout:
+        """Two buttons, one below the other in a narrow window."""
+        line = FlowLayout(across=6, down=4, likes_one_line=True)
         now, _ = self._known(learned)
         line.addWidget(
             self._button(learned, tr("Take {figure}", figure=now), self._acts.take, "primary")
@@ -157,7 +172,6 @@ class LearnedRows(QWidget):
             line.addWidget(
                 self._button(learned, tr("Keep {figure}", figure=start), self._acts.keep, "")
             )
-        line.addStretch(1)
         return line
 
     def _back(self, learned: Learned, taken: TakenFigure) -> QPushButton:

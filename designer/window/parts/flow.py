@@ -7,10 +7,19 @@ from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 
 class FlowLayout(QLayout):
-    """Widgets beside each other, in as many lines as the width wants."""
+    """Widgets beside each other, in as many lines as the width wants; each begins or ends alike."""
 
-    def __init__(self, parent: QWidget | None = None, *, across: int = 14, down: int = 6) -> None:
+    def __init__(
+        self,
+        parent: QWidget | None = None,
+        *,
+        across: int = 14,
+        down: int = 6,
+        ends_alike: bool = False,
+        likes_one_line: bool = False,
+    ) -> None:
         super().__init__(parent)
+        self._ends_alike, self._likes_one_line = ends_alike, likes_one_line
         self._items: list[QLayoutItem] = []
         self._across, self._down = across, down
         self.setContentsMargins(0, 0, 0, 0)
@@ -41,7 +50,11 @@ class FlowLayout(QLayout):
         self._place(rect, move=True)
 
     def sizeHint(self) -> QSize:
-        return self.minimumSize()
+        least = self.minimumSize()
+        if not self._likes_one_line:
+            return least
+        wide = [each.sizeHint().width() for each in self._items]
+        return least.expandedTo(QSize(sum(wide) + self._across * (len(wide) - 1), 0))
 
     def minimumSize(self) -> QSize:
         size = QSize()
@@ -59,16 +72,20 @@ class FlowLayout(QLayout):
                 continue
             size = item.sizeHint()
             if x > rect.left() and x + size.width() > rect.right() + 1:
-                self._set(row, y, line, move=move)
+                self._set(row, y, line, rect.right() if move else None)
                 x, y, line, row = rect.left(), y + line + self._down, 0, []
             row.append((item, x, size))
             x += size.width() + self._across
             line = max(line, size.height())
-        self._set(row, y, line, move=move)
+        self._set(row, y, line, rect.right() if move else None)
         return y + line - rect.top()
 
     def _set(
-        self, row: list[tuple[QLayoutItem, int, QSize]], y: int, line: int, *, move: bool
+        self, row: list[tuple[QLayoutItem, int, QSize]], y: int, line: int, right: int | None
     ) -> None:
-        for item, x, size in row if move else ():
-            item.setGeometry(QRect(QPoint(x, y + (line - size.height()) // 2), size))
+        if right is None or not row:
+            return
+        _, last, wide = row[-1]
+        left = max(right + 1 - last - wide.width(), 0) if self._ends_alike else 0
+        for item, x, size in row:
+            item.setGeometry(QRect(QPoint(left + x, y + (line - size.height()) // 2), size))

@@ -27,7 +27,8 @@ class MainFigures(QWidget):
         super().__init__()
         self.figures: dict[str, QLabel] = {}
         self.bands: dict[str, QLabel] = {}
-        row = FlowLayout(self, across=8 if with_bands else 13, down=3)
+        self._flow = row = FlowLayout(self, across=8 if with_bands else 13, down=3)
+        self._columns: list[QWidget] = []
         for key, words in FIGURES:
             title, figure = QLabel(tr(words)), QLabel()
             title.setObjectName("soft")
@@ -41,7 +42,17 @@ class MainFigures(QWidget):
                 band.setObjectName("soft")
                 band.setFont(smaller(band.font(), BAND))
                 labels.append(band)
-            row.addWidget(_column(labels))
+            self._columns.append(_column(labels))
+            row.addWidget(self._columns[-1])
+
+    def make_room(self, wanted: bool) -> None:
+        """Leave the bands out where the figures take more than a line, or show them again."""
+        for each in self.bands.values():
+            each.setVisible(True)
+        one = max((each.sizeHint().height() for each in self._columns), default=0)
+        is_tight = wanted and self._flow.heightForWidth(self.width()) > one
+        for each in self.bands.values():
+            each.setVisible(not is_tight)
 
     def show_bands(self, texts: dict[str, str]) -> None:
         """Show between which figures each lies in nine brews of ten; nothing where that is open."""

@@ -24,6 +24,7 @@ from designer.sheet.plain import sheet_text
 from designer.translation import message, tr, trn
 from designer.window.parts.buttons import button
 from designer.window.parts.display_format import DisplayFormat
+from designer.window.parts.flow import FlowLayout
 from designer.window.parts.icons import Choice
 from designer.window.parts.page_frame import Page
 from designer.window.parts.questions import Questions
@@ -112,7 +113,8 @@ class SheetPage(Page):
         for choice in (self.variant, self.paper, self.zoom):
             row.addWidget(choice)
         row.addWidget(self.count)
-        row.addStretch(1)
+        out = FlowLayout(across=8, down=6, ends_alike=True)
+        row.addLayout(out, 1)
         for text, tip, act in (
             (
                 tr("Copy as text"),
@@ -128,7 +130,7 @@ class SheetPage(Page):
             (tr("PDF…"), tr("Export the pages as PDF (Ctrl+Shift+P)"), self.write_pdf),
             (tr("Print…"), tr("Print these pages (Ctrl+P)"), self.print_sheet),
         ):
-            row.addWidget(button(text, tip, act))
+            out.addWidget(button(text, tip, act))
         return bar
 
     @property
