@@ -99,6 +99,21 @@ def test_the_card_of_styles_is_seen_once_it_is_opened_and_tab_goes_into_it(qtbot
     assert styles.card.isAncestorOf(QApplication.focusWidget())
 
 
+def test_escape_puts_away_what_stands_behind_a_number(qtbot, window):
+    made_active(qtbot, window)
+    forecast = window.compose.forecast
+    row = forecast.rows[0]
+    row.setFocus()
+    qtbot.keyClick(row, Key.Key_Return)
+    assert forecast.behind.isVisible()
+    qtbot.keyClick(row, Key.Key_Tab)
+    focus = QApplication.focusWidget()
+    assert forecast.behind.isAncestorOf(focus)
+    qtbot.keyClick(focus, Key.Key_Escape)
+    assert not forecast.behind.isVisible()
+    assert row.hasFocus()
+
+
 def test_by_a_key_one_comes_to_a_page_where_the_keyboard_is(qtbot, window):
     """By its button one comes to it as it was left."""
     made_active(qtbot, window)

@@ -243,8 +243,14 @@ class ForecastPanel(QFrame):
             self.show_behind()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape puts away what stands behind a number; the keyboard goes back to that."""
+        pressed = next((row for row in self.rows if row.isChecked()), None)
         if event.matches(QKeySequence.StandardKey.Copy):
             self.copy_wanted.emit()
+        elif event.key() == Qt.Key.Key_Escape and pressed is not None:
+            pressed.setFocus(Qt.FocusReason.OtherFocusReason)
+            pressed.setChecked(False)
+            bring_into_view(pressed)
         else:
             super().keyPressEvent(event)
 
