@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from designer.library.store import Store
 from designer.recipe.message import say
+from designer.window.brew.part_names import Part
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.brew.announcements import Announcement, When
 from designer.workbench.brew.brewing import Status
@@ -201,6 +202,11 @@ def test_the_menu_does_what_the_keys_do_while_the_page_is_shown(qtbot, at_the_st
     assert page.note.isVisible()
     shown = {action.text().partition("\t")[2] for action in menu.actions()} - {""}
     assert shown == {"Space", "Backspace", "T", "N"}
+    for part, means in ((Part.STOVE, "&Note for the log…"), (Part.FERMENTING, "Type a &reading…")):
+        page.show_part(part)
+        menu.aboutToShow.emit()
+        of_n = [each.text() for each in menu.actions() if each.text().endswith("\tN")]
+        assert of_n == [f"{means}\tN"], "N does one of two things, as the page stands"
 
 
 def test_of_several_brews_the_page_says_which_is_shown_and_offers_the_others(

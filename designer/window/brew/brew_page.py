@@ -581,6 +581,11 @@ class BrewPage(Page):
             self.show_part(Part.STOVE)
             self.note.ask()
 
+    @property
+    def shows_beer(self) -> bool:
+        """Whether the beer in the fermenter is shown, where N types a reading, not a note."""
+        return self.parts.shown is Part.FERMENTING
+
     def ask_for_reading(self) -> None:
         """Ask for a reading of the beer in the fermenter."""
         if self.brew.brewing is not None:
