@@ -243,7 +243,9 @@ def read_gravity(plan: Plan) -> Step:
     doing = in_fermenter(plan, "read", plan.say("Read the gravity"), blanks=blanks)
     span = plan.spans("top up")[0]
     minutes = span.start_min + 0.7 * (span.end_min - span.start_min)
-    do = plan.words("Fill the sample jar, float the hydrometer, read; correct by the table.")
+    do = plan.words(
+        "Fill the sample jar, float the hydrometer, read it, and the temperature of the sample."
+    )
     process = plan.recipe.process
     instrument = plan.say(
         "For a hydrometer made for {temperature}, true to {within}.",
