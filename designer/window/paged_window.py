@@ -174,6 +174,10 @@ class PagedWindow(RecipeWindow):
         """Say what went, with the way back, until something else is done."""
         self.messages.say(text, actions=[(tr("Undo"), undo)], topic=topic)
 
+    def _say_taken_out(self, text: str, back: Callable[[], None]) -> None:
+        """Say what went out of the box or the Kitchen; undo brings it back, too."""
+        self._say_removed(text, self.turning.offer(text, back))
+
     # pages
 
     def _offer_pages(self) -> None:
@@ -327,6 +331,7 @@ class PagedWindow(RecipeWindow):
 
     def _turn(self) -> None:
         """Let undo and redo act on what the page shows."""
+        self.turning.forget_taken_out()
         self.turning.turn_to(self._at_the_stove)
 
     def state_of_brew(self) -> str:
@@ -405,7 +410,7 @@ class PagedWindow(RecipeWindow):
             self.box.door_wanted.connect(self.begin_at)
             self.box.said.connect(self._say)
             self.box.sheets.file_made.connect(self.keeping.saving.write)
-            self.box.removed.connect(self._say_removed)
+            self.box.removed.connect(self._say_taken_out)
             self.box.go_on_wanted.connect(self.brew_wanted)
             self.box.log_wanted.connect(self.brew_log_wanted)
             self.box.paper_wanted.connect(self.paper_wanted)
@@ -425,7 +430,7 @@ class PagedWindow(RecipeWindow):
             self.kitchen = KitchenPage(self.opened, self.autosave, self.keeping.brews, self.display)
             self.kitchen.said.connect(self._say)
             self.kitchen.refused.connect(self._say_refused)
-            self.kitchen.removed.connect(self._say_removed)
+            self.kitchen.removed.connect(self._say_taken_out)
             if self.keeping.taken is not None:
                 self.kitchen.taken_changed.connect(self.keeping.taken.refresh)
             self.pages.addWidget(self.kitchen)

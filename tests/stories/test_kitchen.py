@@ -53,6 +53,16 @@ def test_a_pot_is_written_down_and_brewed_in(qtbot, kitchen):
     assert opened.undo_stack.count() == 1
 
 
+def test_undo_brings_back_a_pot_that_was_taken_out(qtbot, kitchen):
+    type_in(qtbot, kitchen, kitchen.pots, 0, "name", "Jam kettle")
+    kitchen.pots.records.remove([0])
+    assert kitchen.pots.records.rows == ()
+    kitchen.window().turning.undo()
+    settle(qtbot, kitchen)
+    assert [each.name for each in kitchen.pots.records.rows] == ["Jam kettle"]
+    assert not kitchen.window().header.undo.isEnabled()
+
+
 def test_the_recipe_s_own_vessels_can_be_kept_and_taken_elsewhere(qtbot, kitchen):
     kitchen.keep_pot()
     kitchen.keep_fermenter()

@@ -171,6 +171,24 @@ def test_throwing_away_and_restoring(qtbot, box):
     qtbot.waitUntil(lambda: len(box.model.rows_read) == 3)
 
 
+def test_undo_brings_back_what_was_thrown_away_until_another_page_is_shown(qtbot, box):
+    turning = box.window().turning
+    for left, name in ((3, "Slipway Bitter"), (2, "Foghorn Wheat")):
+        choose(qtbot, box, name)
+        qtbot.keyClick(box.table, Qt.Key.Key_Delete)
+        qtbot.waitUntil(lambda left=left: len(box.model.rows_read) == left)
+    assert box.window().header.undo.isEnabled()
+    for there in ("Foghorn Wheat", "Slipway Bitter"):
+        turning.undo()
+        qtbot.waitUntil(lambda there=there: there in names(box))
+    assert not box.window().header.undo.isEnabled()
+    choose(qtbot, box, "Slipway Bitter")
+    qtbot.keyClick(box.table, Qt.Key.Key_Delete)
+    qtbot.waitUntil(lambda: box.window().header.undo.isEnabled())
+    box.window().show_page(box.window().page_names.index("Kitchen"))
+    assert not box.window().header.undo.isEnabled(), "there undo means what is done there"
+
+
 def test_tags_are_put_and_found(qtbot, box):
     choose(qtbot, box, "Harbour Lamp Porter")
     box.details.tags.setFocus()

@@ -548,7 +548,11 @@ class RecipeBoxPage(Page):
         many = trn("{number:,} recipe", "{number:,} recipes", len(ids))
         what = self.chosen()[0].name[:60] if len(ids) == 1 else many
         told = tr("“{what}” is in the trash; open Trash to restore it.", what=what)
-        self._do(lambda store: store.trash.put(ids), lambda _: self.said.emit(told, False))
+
+        def back() -> None:
+            self._do(lambda store: store.trash.restore(ids))
+
+        self._do(lambda store: store.trash.put(ids), lambda _: self.removed.emit(told, back))
 
     def _show_trash(self) -> None:
         self.table.clearSelection()

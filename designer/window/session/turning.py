@@ -1,7 +1,13 @@
-"""What undo and redo act on: the open recipe, or at the stove the log of the brew."""
+"""What undo and redo act on: the open recipe, or at the stove the log of the brew.
+
+What was taken out of the Recipe box or the Kitchen is no step of either. It is brought back first,
+the last before the one before, until another page is shown or the recipe is changed.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -28,6 +34,8 @@ class Turning(QObject):
         super().__init__(parent)
         self._stack = stack
         self._brew: OpenBrew | None = None
+        self._taken_out: list[tuple[str, Callable[[], None]]] = []
+        stack.indexChanged.connect(self.forget_taken_out)
         for changed in (
             stack.undoTextChanged,
             stack.redoTextChanged,
@@ -47,6 +55,25 @@ class Turning(QObject):
             brew.changed.connect(self._tell)
         self._tell()
 
+    def offer(self, said: str, back: Callable[[], None]) -> Callable[[], None]:
+        """Let undo bring back what was taken out; return what a button does for that."""
+        step = said, back
+        self._taken_out.append(step)
+        self._tell()
+        return partial(self._bring_back, step)
+
+    def forget_taken_out(self) -> None:
+        """Leave what was taken out to the message that tells of it."""
+        if self._taken_out:
+            self._taken_out.clear()
+            self._tell()
+
+    def _bring_back(self, step: tuple[str, Callable[[], None]]) -> None:
+        if step in self._taken_out:
+            self._taken_out.remove(step)
+            self._tell()
+        step[1]()
+
     @property
     def _begun(self) -> OpenBrew | None:
         return self._brew if self._brew is not None and self._brew.is_open else None
@@ -54,7 +81,9 @@ class Turning(QObject):
     def undo(self) -> None:
         """Take the last step back."""
         brew = self._begun
-        if brew is not None:
+        if self._taken_out:
+            self._bring_back(self._taken_out[-1])
+        elif brew is not None:
             brew.undo()
         else:
             self._stack.undo()
@@ -73,6 +102,9 @@ class Turning(QObject):
 
     def _tell(self) -> None:
         brew, stack = self._begun, self._stack
+        if self._taken_out:
+            self._say(_quoted(self._taken_out[-1][0]), "", can_undo=True, can_redo=False)
+            return
         if brew is None:
             self._say(stack.undoText(), stack.redoText(), stack.canUndo(), stack.canRedo())
             return
