@@ -110,6 +110,13 @@ def test_where_there_is_no_box_nothing_is_made(tmp_path, monkeypatch, capsys):
     assert not (tmp_path / "none").exists()
 
 
+def test_a_box_without_collections_says_so_in_one_line(box, capsys):
+    assert run(["box", "collections"]) == 0
+    assert capsys.readouterr().out.splitlines() == ["There are no collections yet."]
+    assert run(["box", "collections", "--quiet"]) == 0
+    assert capsys.readouterr().out == ""
+
+
 def test_a_collection_is_found_by_its_name_and_goes_with_a_backup(box, capsys):
     with Store.open(box / "box") as store:
         keep_collection(store, "Winter  window", "ibu <90 without wheat")

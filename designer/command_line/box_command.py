@@ -79,8 +79,9 @@ def _search_of(name: str) -> str:
 def _collections(chosen: Namespace) -> int:
     with _box() as store:
         found = collections_of(store)
-    print_lines(*(one_line(labelled(each.name, each.shown)) for each in found))
-    if not found:
+    if found:
+        print_lines(*(one_line(labelled(each.name, each.shown)) for each in found))
+    else:
         remark(tr("There are no collections yet."))
     return FINE
 
