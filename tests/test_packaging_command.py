@@ -63,6 +63,17 @@ def told(capsys, *words):
     return capsys.readouterr().out
 
 
+def test_a_pressure_that_just_exceeds_a_limit_is_told_alike_in_every_line(capsys, monkeypatch):
+    """Refused at 3.75 bar, the bottle of 3.7 bar must not come to 3.7 bar a line below."""
+    monkeypatch.setenv("LANGUAGE", "en")
+    caller = ["--beer", "9.6 L", "--warmest", "21 °C", "--fizz", "lively", "--finished", "yes"]
+    text = told(capsys, "packaging", *caller, "--units", "metric")
+    warm_bar = json.loads(told(capsys, "packaging", *caller, "--json"))["pressure"]["warm_bar"]
+    assert 3.7 < warm_bar < 3.75
+    assert "may come to 3.8 bar at 30 °C, and above 3.7 bar they burst" in text
+    assert "3.8 bar at 30 °C; at ease to 2.9 bar, never above 3.7 bar" in text
+
+
 def test_unfinished_beer_has_no_sugar_and_cannot_be_written_as_packaged(box, capsys):
     text = told(capsys, "brews", "package", "1", "--bottles", "12 x 500 mL + 4 x 750 mL heavy")
     assert "Not today" in text

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
+from math import ceil
 
 from designer.recipe.choices import Bottle, Package, PrimingSugar
 from designer.recipe.message import Message
@@ -68,6 +69,14 @@ class SugarWanted:
     sugar: PrimingSugar
     grams: float
     grams_a_litre: float
+
+
+def to_the_tenth_above(value: float) -> float:
+    """Return what a bottle may come to (bar, volumes) as it is told, so that it is never told less.
+
+    Beside a limit that it just exceeds, what is told exceeds it too.
+    """
+    return ceil(10.0 * value - 1e-6) / 10.0
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from datetime import date
-from math import ceil
 
 from designer.brewday.bottles import Bottled
-from designer.brewday.packaging.packaged import Packing
+from designer.brewday.packaging.packaged import Packing, to_the_tenth_above
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
 from designer.recipe.message import Figure, Message, say, word
@@ -134,7 +133,7 @@ def no_figure() -> Message:
 
 def most_bar(judged: Bottled) -> Figure:
     """Return the pressure of the fullest bottle, to the tenth above: it may just exceed a limit."""
-    return Kind.PRESSURE, ceil(10.0 * judged.most_bar - 1e-6) / 10.0
+    return Kind.PRESSURE, to_the_tenth_above(judged.most_bar)
 
 
 def _points(falls: float) -> Message:

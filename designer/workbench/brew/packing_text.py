@@ -15,6 +15,7 @@ from designer.brewday.packaging.packaged import (
     Packing,
     Pressure,
     SugarWanted,
+    to_the_tenth_above,
 )
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
@@ -115,9 +116,9 @@ def _pressure(pressure: Pressure, words: _InUnits) -> str:
     return tr(
         "The fullest bottle: {cool} at {room}, {warm} at {hot}; at ease to {comfortable}, never "
         "above {never} ({kind})",
-        cool=words.show(Kind.PRESSURE, pressure.at_20_bar),
+        cool=words.show(Kind.PRESSURE, to_the_tenth_above(pressure.at_20_bar)),
         room=words.show(Kind.TEMPERATURE, 20.0),
-        warm=words.show(Kind.PRESSURE, pressure.warm_bar),
+        warm=words.show(Kind.PRESSURE, to_the_tenth_above(pressure.warm_bar)),
         hot=words.show(Kind.TEMPERATURE, pressure.warm_c),
         comfortable=words.show(Kind.PRESSURE, pressure.comfortable_bar),
         never=words.show(Kind.PRESSURE, pressure.never_bar),

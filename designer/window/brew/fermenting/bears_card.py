@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
-from math import ceil
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from designer.brewday.packaging.packaged import Packaged, Packing
+from designer.brewday.packaging.packaged import Packaged, Packing, to_the_tenth_above
 from designer.recipe.choices import Package
 from designer.recipe.day_words import day_words
 from designer.recipe.quantity import Kind
@@ -25,11 +24,6 @@ from designer.window.parts.icons import Tick
 from designer.window.parts.page_frame import heading
 from designer.window.parts.plain_text import unbroken
 from designer.window.parts.targets import TARGET_PX
-
-
-def up(value: float) -> float:
-    """Return what a bottle may come to as it is told: to the tenth above, never below."""
-    return ceil(10.0 * value - 1e-6) / 10.0
 
 
 class CautionRow(QWidget):
@@ -140,7 +134,8 @@ class BearsCard(QFrame):
             return
         short = self._display.short
         most, aimed = (
-            short(Kind.CARBONATION, v) for v in (up(pressure.volumes), result.aimed_volumes)
+            short(Kind.CARBONATION, v)
+            for v in (to_the_tenth_above(pressure.volumes), result.aimed_volumes)
         )
         adds = result.unfinished_volumes
         unfinished = adds is None or adds > 0.0
@@ -153,9 +148,9 @@ class BearsCard(QFrame):
             "The fullest bottle of twenty may come to {volumes}: {room} at {cool}, {warm} at "
             "{hot}.",
             volumes=most,
-            room=short(Kind.PRESSURE, up(pressure.at_20_bar)),
+            room=short(Kind.PRESSURE, to_the_tenth_above(pressure.at_20_bar)),
             cool=short(Kind.TEMPERATURE, 20.0),
-            warm=short(Kind.PRESSURE, up(pressure.warm_bar)),
+            warm=short(Kind.PRESSURE, to_the_tenth_above(pressure.warm_bar)),
             hot=short(Kind.TEMPERATURE, pressure.warm_c),
         )  # fmt: skip
         bears = tr(
