@@ -7,14 +7,14 @@ import os
 import sys
 from contextlib import suppress
 
-from designer.plain_loading import load_plainly
-
 
 def main() -> int:
     """Run the command line; return its exit code, or end the process with it."""
     # What is loaded and written is no garbage: it is looked through more seldom.
     gc.set_threshold(20_000, 10, 10)
-    try:
+    try:  # whoever presses Ctrl+C may do so while it loads
+        from designer.plain_loading import load_plainly
+
         load_plainly()
         from designer.command_line import run  # with all that it loads
 
