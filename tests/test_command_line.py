@@ -382,6 +382,19 @@ def test_ctrl_c_ends_a_command_without_a_word_and_as_a_shell_expects_it():
     assert done.stdout == b"begun\n"
 
 
+@pytest.mark.skipif(os.name != "posix", reason="other systems end a program otherwise")
+def test_ctrl_c_before_there_is_a_window_ends_the_program_without_a_word():
+    interrupted = (
+        "import signal; from designer.command_line import open_command\n"
+        "open_command.import_qt = lambda: signal.raise_signal(signal.SIGINT)\n"
+        "open_command.open_window(None)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", interrupted], capture_output=True, cwd=ROOT, timeout=60
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (-signal.SIGINT, b"", b"")
+
+
 def test_outputs_that_are_closed_are_no_failure(monkeypatch):
     monkeypatch.setattr(sys, "stdout", None)
     monkeypatch.setattr(sys, "stderr", None)

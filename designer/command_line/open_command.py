@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import signal
 from argparse import Namespace
 from pathlib import Path
 
@@ -30,6 +31,9 @@ def open_window(path: Path | None, first: str = "") -> int:
     # Nothing made while the window opens is garbage, and looking for it took 10 of 280 ms; the
     # collector is at work again after that.
     gc.disable()
+    # Until there is a window nothing was typed, and Ctrl+C ends the program at once: Qt makes other
+    # faults of what is raised while it loads.
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
     import_qt()
     from designer.window.start import run  # after Qt, which is imported in a way of its own
 

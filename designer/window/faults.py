@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import sys
 import threading
 import time
@@ -11,7 +12,7 @@ from pathlib import Path
 from types import TracebackType
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from shiboken6 import isValid
 
 from designer.translation import tr
@@ -38,9 +39,6 @@ class FaultCatcher(QObject):
         self, kind: type[BaseException], fault: BaseException, trace: TracebackType | None
     ) -> None:
         """Log the fault, keep a copy of the recipe and tell the brewer; not more than needed."""
-        if issubclass(kind, KeyboardInterrupt):
-            self._window.close()
-            return
         sys.stderr.write("".join(traceback.format_exception(kind, fault, trace)))
         if threading.current_thread() is threading.main_thread():
             self._take(fault)
@@ -79,6 +77,18 @@ class FaultCatcher(QObject):
                 place=home_words(copy),
             )
         window.messages.say(said, grave=True, actions=ways, topic="a fault")
+
+
+def close_on_ctrl_c(window: MainWindow) -> None:
+    """Let Ctrl+C in the terminal close the window, as its own button does, once it comes to that.
+
+    Nothing is raised: a page that is just put together would be left half made.
+    """
+
+    def close(*_: object) -> None:
+        QTimer.singleShot(0, window, window.close)
+
+    signal.signal(signal.SIGINT, close)
 
 
 def catch_faults(window: MainWindow) -> None:

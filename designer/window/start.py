@@ -14,7 +14,7 @@ from designer.library.file_bytes import refuse_handed_over
 from designer.library.recipe_file import load
 from designer.recipe.document import Recipe
 from designer.translation import message, tr
-from designer.window.faults import catch_faults
+from designer.window.faults import catch_faults, close_on_ctrl_c
 from designer.window.main_window import MainWindow
 from designer.window.parts.interface_size import drawn_as_wanted
 from designer.window.parts.program_words import words_of_program
@@ -60,6 +60,7 @@ def run(path: Path | None, first: str = "") -> int:
     large = settings.targets == "always"
     apply_scheme(application, settings.scheme, settings.contrast, large=large)
     catch_faults(window)
+    close_on_ctrl_c(window)
     window.show()
     code = int(application.exec())
     if window.is_to_open_anew:
