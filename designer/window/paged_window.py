@@ -331,7 +331,7 @@ class PagedWindow(RecipeWindow):
 
     def _turn(self) -> None:
         """Let undo and redo act on what the page shows."""
-        self.turning.forget_taken_out()
+        self.turning.forget_beside()
         self.turning.turn_to(self._at_the_stove)
 
     def state_of_brew(self) -> str:
@@ -431,6 +431,7 @@ class PagedWindow(RecipeWindow):
             self.kitchen.said.connect(self._say)
             self.kitchen.refused.connect(self._say_refused)
             self.kitchen.removed.connect(self._say_taken_out)
+            self.kitchen.typed.connect(self.turning.offer)
             if self.keeping.taken is not None:
                 self.kitchen.taken_changed.connect(self.keeping.taken.refresh)
             self.pages.addWidget(self.kitchen)

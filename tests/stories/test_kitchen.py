@@ -60,6 +60,21 @@ def test_undo_brings_back_a_pot_that_was_taken_out(qtbot, kitchen):
     kitchen.window().turning.undo()
     settle(qtbot, kitchen)
     assert [each.name for each in kitchen.pots.records.rows] == ["Jam kettle"]
+    kitchen.window().turning.undo()
+    settle(qtbot, kitchen)
+    assert kitchen.pots.records.rows == (), "and then that it was typed"
+
+
+def test_undo_takes_back_what_was_typed_of_a_pot_one_cell_after_the_other(qtbot, kitchen):
+    type_in(qtbot, kitchen, kitchen.pots, 0, "name", "Jam kettle")
+    type_in(qtbot, kitchen, kitchen.pots, 0, "volume", "9 L")
+    type_in(qtbot, kitchen, kitchen.pots, 0, "volume", "12 L")
+    seen = []
+    for _ in range(3):
+        kitchen.window().turning.undo()
+        settle(qtbot, kitchen)
+        seen.append([(each.name, each.volume) for each in kitchen.pots.records.rows])
+    assert seen == [[("Jam kettle", "9 L")], [("Jam kettle", "")], []]
     assert not kitchen.window().header.undo.isEnabled()
 
 

@@ -67,6 +67,7 @@ class KitchenPage(Page):
     taken_changed = Signal()
     refused = Signal(str)
     removed = Signal(str, object)
+    typed = Signal(str, object)
 
     def __init__(
         self,
@@ -91,6 +92,7 @@ class KitchenPage(Page):
             made = RecordsModel(autosave, in_store, of, columns, display, drawing, self)
             made.refused.connect(self.refused)
             made.removed.connect(self.removed)
+            made.typed.connect(self.typed)
             return made
 
         self.pots = RecordsView(

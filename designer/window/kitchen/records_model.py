@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
@@ -27,13 +28,14 @@ if TYPE_CHECKING:
 class RecordsModel(TypedTable):
     """Records of one kind; the last row takes a new one.
 
-    `removed` says what was taken out, and carries what brings it back.
+    `removed` says what was taken out, `typed` what was typed, and both carry the way back.
     """
 
     takes_new = True
     invitation = message("Type a name …")
     may_be_blank = True
     removed = Signal(str, object)
+    typed = Signal(str, object)
     records_changed = Signal()
 
     def __init__(
@@ -106,9 +108,27 @@ class RecordsModel(TypedTable):
 
     def put_row(self, number: int, row: Any, place: str) -> bool:
         before = self.rows[number]
+        self._put(number, row)
+        if row != before:
+            self.typed.emit(tr("{name} changed.", name=row.name), partial(self._put_back, before))
+        return True
+
+    def _put(self, number: int, row: Any) -> None:
+        before = self.rows[number]
         self._show((*self.rows[:number], row, *self.rows[number + 1 :]))
         self._change(lambda records: records.update(self._numbered(before), self._numbered(row)))
-        return True
+
+    def _put_back(self, before: Any) -> None:
+        """Put a record back as it was, wherever it stands now; one that is gone stays so."""
+        number = self._place_of(before)
+        if number is not None:
+            self._put(number, replace(before, id=self.rows[number].id))
+
+    def _place_of(self, record: Any) -> int | None:
+        """Return the row of a record, which may have been numbered by the store since."""
+        wanted = self._numbered(record).id
+        rows = enumerate(self.rows)
+        return next((place for place, each in rows if self._numbered(each).id == wanted), None)
 
     def add(self, text: str) -> bool:
         if text:
@@ -122,11 +142,21 @@ class RecordsModel(TypedTable):
 
     def _take_out(self, number: int) -> None:
         gone = self.rows[number]
-        self._show((*self.rows[:number], *self.rows[number + 1 :]))
-        self._change(lambda records: records.delete(self._numbered(gone).id))
+        self._leave_out(number)
         self.removed.emit(
             tr("{name} taken out.", name=gone.name), lambda: self._bring_back(gone, number)
         )
+
+    def _leave_out(self, number: int) -> None:
+        gone = self.rows[number]
+        self._show((*self.rows[:number], *self.rows[number + 1 :]))
+        self._change(lambda records: records.delete(self._numbered(gone).id))
+
+    def _take_back(self, kept: Any) -> None:
+        """Leave a new record out again."""
+        number = self._place_of(kept)
+        if number is not None:
+            self._leave_out(number)
 
     def _bring_back(self, gone: Any, row: int) -> None:
         """Put back what was taken out, under its old number."""
@@ -143,6 +173,7 @@ class RecordsModel(TypedTable):
             self._numbers[known.id] = records.insert(record).id
 
         self._change(work)
+        self.typed.emit(tr("{name} added.", name=record.name), partial(self._take_back, known))
 
     def _numbered(self, record: Any) -> Any:
         """Return a record under its number in the store; called there, after it was kept."""

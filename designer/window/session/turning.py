@@ -1,7 +1,8 @@
 """What undo and redo act on: the open recipe, or at the stove the log of the brew.
 
-What was taken out of the Recipe box or the Kitchen is no step of either. It is brought back first,
-the last before the one before, until another page is shown or the recipe is changed.
+What was taken out of the Recipe box, taken out of the Kitchen or typed there is no step of either.
+It is taken back first, the last before the one before, until another page is shown or the recipe
+is changed.
 """
 
 from __future__ import annotations
@@ -34,8 +35,8 @@ class Turning(QObject):
         super().__init__(parent)
         self._stack = stack
         self._brew: OpenBrew | None = None
-        self._taken_out: list[tuple[str, Callable[[], None]]] = []
-        stack.indexChanged.connect(self.forget_taken_out)
+        self._beside: list[tuple[str, Callable[[], None]]] = []
+        stack.indexChanged.connect(self.forget_beside)
         for changed in (
             stack.undoTextChanged,
             stack.redoTextChanged,
@@ -56,21 +57,21 @@ class Turning(QObject):
         self._tell()
 
     def offer(self, said: str, back: Callable[[], None]) -> Callable[[], None]:
-        """Let undo bring back what was taken out; return what a button does for that."""
+        """Let undo take back what was done beside the recipe; return what a button does then."""
         step = said, back
-        self._taken_out.append(step)
+        self._beside.append(step)
         self._tell()
-        return partial(self._bring_back, step)
+        return partial(self._take_back, step)
 
-    def forget_taken_out(self) -> None:
-        """Leave what was taken out to the message that tells of it."""
-        if self._taken_out:
-            self._taken_out.clear()
+    def forget_beside(self) -> None:
+        """Leave what was done beside the recipe as it is."""
+        if self._beside:
+            self._beside.clear()
             self._tell()
 
-    def _bring_back(self, step: tuple[str, Callable[[], None]]) -> None:
-        if step in self._taken_out:
-            self._taken_out.remove(step)
+    def _take_back(self, step: tuple[str, Callable[[], None]]) -> None:
+        if step in self._beside:
+            self._beside.remove(step)
             self._tell()
         step[1]()
 
@@ -81,8 +82,8 @@ class Turning(QObject):
     def undo(self) -> None:
         """Take the last step back."""
         brew = self._begun
-        if self._taken_out:
-            self._bring_back(self._taken_out[-1])
+        if self._beside:
+            self._take_back(self._beside[-1])
         elif brew is not None:
             brew.undo()
         else:
@@ -102,8 +103,8 @@ class Turning(QObject):
 
     def _tell(self) -> None:
         brew, stack = self._begun, self._stack
-        if self._taken_out:
-            self._say(_quoted(self._taken_out[-1][0]), "", can_undo=True, can_redo=False)
+        if self._beside:
+            self._say(_quoted(self._beside[-1][0]), "", can_undo=True, can_redo=False)
             return
         if brew is None:
             self._say(stack.undoText(), stack.redoText(), stack.canUndo(), stack.canRedo())
