@@ -110,6 +110,13 @@ def test_where_there_is_no_box_nothing_is_made(tmp_path, monkeypatch, capsys):
     assert not (tmp_path / "none").exists()
 
 
+def test_a_folder_is_no_backup_and_called_a_folder(box, capsys):
+    assert run(["box", "restore", str(box)]) == 1
+    told = capsys.readouterr().err
+    assert "is a folder, not a file. Choose another backup." in told
+    assert "disk" not in told.replace(str(box), "")
+
+
 def test_a_box_without_collections_says_so_in_one_line(box, capsys):
     assert run(["box", "collections"]) == 0
     assert capsys.readouterr().out.splitlines() == ["There are no collections yet."]

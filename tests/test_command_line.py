@@ -258,6 +258,9 @@ def test_a_missing_file_a_folder_and_what_is_no_recipe_end_with_1(said, tmp_path
         code, lines, complaints = said("check", str(path))
         assert (code, lines, len(complaints)) == (1, [], 1)
         assert what in complaints[0]
+    assert said("open", str(tmp_path))[0::2] == (
+        1, [f"{tmp_path} is a folder; give a recipe file inside it."]
+    )  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -484,8 +487,9 @@ def test_wrong_usage_is_told_in_one_line_behind_the_usage_however_long_it_was(sa
     assert max(map(len, complaints)) < 700
 
 
-def test_a_value_out_of_bounds_is_told_with_the_bounds(said):
-    assert said("fit", PORTER, "--pot", "0 L")[2] == ["--pot: “0 L” is outside 0.5 L to 10000 L."]
+@pytest.mark.parametrize("pot", ["0 L", "-1 L", "-1L", "-.5L"])
+def test_a_value_out_of_bounds_is_told_with_the_bounds(said, pot):
+    assert said("fit", PORTER, "--pot", pot)[2] == [f"--pot: “{pot}” is outside 0.5 L to 10000 L."]
 
 
 @pytest.mark.parametrize(

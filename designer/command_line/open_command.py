@@ -15,12 +15,17 @@ from designer.recipe.message import say
 def carry_out(chosen: Namespace) -> int:
     """Open the window, with a recipe file if one is given.
 
-    Raises DesignerError for a file that is not there: whoever typed its name looks at the terminal.
+    Raises DesignerError for a file that is not there and for a folder: whoever typed its name looks
+    at the terminal.
     """
     path = Path(chosen.file) if chosen.file else None
     if path is not None and not path.exists():
         raise DesignerError(
             say("file-not-there", "{path} is not there. Check the name and the folder.", path=path)
+        )
+    if path is not None and path.is_dir():
+        raise DesignerError(
+            say("a-folder", "{path} is a folder; give a recipe file inside it.", path=path)
         )
     # What is remembered of it is read again from other folders.
     return open_window(path and path.absolute(), chosen.first)

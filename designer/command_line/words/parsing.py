@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING, NoReturn
@@ -42,6 +43,8 @@ class CommandParser(argparse.ArgumentParser):
 
     def __init__(self, prog: str | None = None, description: str | None = None) -> None:
         super().__init__(prog=prog, description=description, formatter_class=_PlainHelp)
+        # An amount below nothing is a value, and refused as one: no option begins with a digit.
+        self._negative_number_matcher = re.compile(r"-\.?\d")
         self.epilog = tr(
             "Ends with 0 if all went well; with 1 if something was refused, each reason a line on "
             "standard error; with 2 if the command was used wrongly."

@@ -53,6 +53,8 @@ def check(path: Path, *, deep: bool = False) -> Health:
     try:
         if not path.exists():
             return Health(MISSING, tr("{where} is not there.", where=where))
+        if path.is_dir():
+            return Health(UNREADABLE, tr("{where} is a folder, not a file.", where=where))
         if path.stat().st_size == 0:
             return Health(EMPTY, tr("{where} is empty.", where=where))
         with closing(readable(path)) as conn:
