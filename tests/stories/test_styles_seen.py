@@ -1,6 +1,7 @@
 """Which styles a beer is, how it is brought into one, and that a missed one is said once."""
 
 from dataclasses import replace
+from types import SimpleNamespace
 
 import pytest
 from PySide6.QtCore import Qt
@@ -9,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 from designer.library.catalogue import find_style
 from designer.library.recipe_file import load
 from designer.resource_files import resource_path
+from designer.window.compose.compose_page import ComposePage
 from designer.window.session.open_recipe import OpenRecipe
 from designer.workbench.styles import style_fit
 from tests.stories.acts import press
@@ -31,7 +33,7 @@ def is_in(window, name):
 
 
 def said_of_style(window):
-    cards = [each for each in window.compose.watch_out.cards if each.isVisibleTo(window)]
+    cards = [each for each in window.compose.watch_out.cards if not each.isHidden()]
     return [each for each in cards if "Strong Bitter" in each.message.text()]
 
 
@@ -53,6 +55,18 @@ def test_watch_out_says_the_missed_style_once_and_its_cure_brings_the_beer_in(qt
     assert window.opened.undo_stack.undoText().startswith("Bring it in: ")
     window.opened.undo_stack.undo()
     assert window.opened.recipe == before
+
+
+def test_what_was_forecast_before_the_page_was_made_gets_its_cure_too(qtbot, window):
+    """As when the program goes on where it was left."""
+    opened = window.opened
+    opened.newest_outlook()
+    late = ComposePage(opened, window.compose._display)
+    qtbot.addWidget(late)
+    late.complete()
+    (card,) = said_of_style(SimpleNamespace(compose=late))
+    qtbot.waitUntil(lambda: card.cure.text().startswith("Bring it in: "), timeout=20_000)
+    late.close_down()
 
 
 def test_by_the_keyboard_a_style_is_chosen_and_the_beer_brought_into_it(qtbot, window):

@@ -109,7 +109,9 @@ class ComposePage(Page):
         self._fill_left()
         self._fill_right()
         self._fill_below()
-        self.show_outlook(self._opened.outlook)
+        outlook = self._opened.outlook
+        self.show_outlook(outlook)
+        self._style_cure.follow(outlook)  # it was told of before anything here followed it
 
     def _make_panels(self) -> None:
         # The editors are seen first; what is reckoned is drawn after them.

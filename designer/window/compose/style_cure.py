@@ -33,9 +33,10 @@ class StyleCure(QObject):
         self._rest = QTimer(self, singleShot=True, interval=RESTING_MS)
         self._rest.timeout.connect(self._seek)
         opened.recipe_changed.connect(self._rest.stop)
-        opened.outlook_changed.connect(self._follow)
+        opened.outlook_changed.connect(self.follow)
 
-    def _follow(self, outlook: Outlook) -> None:
+    def follow(self, outlook: Outlook) -> None:
+        """Seek what cures a forecast, once nobody types any more."""
         self._rest.stop()
         self._asked = None
         if self._opened.with_ranges and _missed(outlook) is not None:
