@@ -9,6 +9,7 @@ from tempfile import TemporaryDirectory
 
 from designer.command_line import find_command
 from designer.command_line.new_file import new_file, refuse_those_there
+from designer.command_line.no_box import no_box_yet
 from designer.command_line.output import (
     FINE,
     REFUSED,
@@ -57,9 +58,7 @@ def _box() -> Store:
     """Open the box that is there; raises DesignerError where there is none."""
     folder = store_folder()
     if not store_path(folder).exists():
-        raise DesignerError(
-            say("no-box-yet", "There is no Recipe box in {folder} yet.", folder=str(folder))
-        )
+        raise DesignerError(no_box_yet(folder))
     return Store.open(folder, expected=True)
 
 

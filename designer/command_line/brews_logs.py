@@ -6,6 +6,7 @@ import time
 from collections.abc import Iterable
 from typing import Any
 
+from designer.command_line.no_box import no_box_yet
 from designer.command_line.output import notice
 from designer.library.recipe_file import read_document
 from designer.library.store import Store, store_folder
@@ -13,7 +14,6 @@ from designer.library.store.brew_journal import journals
 from designer.library.store.brews import Brew
 from designer.library.store.folder import store_path
 from designer.recipe.message import refused
-from designer.translation import tr
 from designer.units import ShownUnits
 from designer.workbench.brew.brewing import Brewing, brewing_of
 from designer.workbench.brew.entries import Entry, What
@@ -29,7 +29,7 @@ def all_logs() -> list[Log]:
     """Return all brews with their logs, the last begun first. Raises DesignerError."""
     folder = store_folder()
     if not store_path(folder).exists():
-        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([no_box_yet(folder).text])
         return []
     with Store.open(folder, expected=True) as store:
         found = {

@@ -5,12 +5,12 @@ from __future__ import annotations
 from argparse import Namespace
 
 from designer.command_line.as_chosen import figures_of
+from designer.command_line.no_box import no_box_yet
 from designer.command_line.output import FINE, REFUSED, complain, notice, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
 from designer.library.store.search import Found
 from designer.recipe.quantity import Kind
-from designer.translation import tr
 from designer.workbench.box_search import fits_told, found_document, found_lines
 
 MOST = 100_000
@@ -34,7 +34,7 @@ def carry_out(chosen: Namespace) -> int:
 def _found(typed: str) -> Found:
     folder = store_folder()
     if not store_path(folder).exists():
-        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([no_box_yet(folder).text])
         return Found(())
     with Store.open(folder, expected=True) as store:
         return store.finder.find(typed, limit=MOST, hurry_s=None)

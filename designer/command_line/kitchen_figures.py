@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from designer.command_line.no_box import no_box_yet
 from designer.command_line.output import notice
 from designer.recipe.document import Fermenter, Process, Recipe, Yeast
 from designer.recipe.fields import facts_of
@@ -27,7 +28,7 @@ def filled_by_kitchen(recipe: Recipe, *, wanted: bool) -> tuple[Recipe, tuple[Fi
 
     folder = store_folder()
     if not store_path(folder).exists():
-        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([no_box_yet(folder).text])
         return recipe, ()
     with Store.open(folder, expected=True) as store:
         fills = filled_by(recipe, taken_of(store))

@@ -12,6 +12,7 @@ from typing import Any
 from designer.brewday.learning.figures import Figure, Learned
 from designer.brewday.results import Range
 from designer.command_line.as_chosen import figures_of
+from designer.command_line.no_box import no_box_yet
 from designer.command_line.output import FINE, notice, print_json, print_lines
 from designer.library.store import Store, store_folder
 from designer.library.store.folder import store_path
@@ -41,7 +42,7 @@ def carry_out(chosen: Namespace) -> int:
     """Print what was learned, or do with it what is said."""
     folder = store_folder()
     if not store_path(folder).exists():
-        notice([tr("There is no Recipe box in {folder} yet.", folder=str(folder))])
+        notice([no_box_yet(folder).text])
         return FINE
     with Store.open(folder, expected=True) as store:
         taught = taught_of(store)

@@ -30,7 +30,10 @@ def parsed(text: str) -> object:
         hook = _Objects()
         return json.loads(text, object_pairs_hook=hook, parse_constant=_no_constant)
     except json.JSONDecodeError as fault:
-        what = tr("this is not JSON ({why})", why=_why(fault))
+        what = tr(
+            "this is not JSON ({why}); put that right, or take another copy, or a backup",
+            why=_why(fault),
+        )
         raise refused(
             "at-line-and-column",
             "line {lineno}, column {colno}: {what}",
