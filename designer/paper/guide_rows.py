@@ -140,9 +140,12 @@ def _beside(row: Row, indent: float, mark: Text | None = None) -> Row:
 
 
 def _table(head: tuple[Words, ...], rows: tuple[tuple[Words, ...], ...], width: float) -> list[Row]:
+    """A table; where it goes over a page, two of its rows at least stand on either."""
     across = _columns([head, *rows], width)
     first = _cells(head, across, bold=True)
     made = [_cells(row, across) for row in rows]
+    for at in {0, len(made) - 2} if len(made) > 1 else ():
+        made[at] = replace(made[at], keep=True)
     with_head = [replace(first, keep=True), *(replace(each, again=first) for each in made)]
     with_head[-1] = replace(with_head[-1], gap=GAP + CLOSE)
     return with_head

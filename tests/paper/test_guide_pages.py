@@ -7,8 +7,10 @@ import pytest
 from pypdf import PdfReader
 from PySide6.QtGui import QRawFont
 
-from designer.guide.blocks import Way, spans_of
+from designer.guide.blocks import Grid, Page, Span, Way, spans_of
 from designer.paper.guide_pages import guide_pdf, lay_out_guide
+from designer.paper.guide_rows import GuideRows
+from designer.paper.pagination import filled
 from designer.paper.typeface import FILES
 from designer.resource_files import resource_path
 from designer.spoken_language import LANGUAGES
@@ -41,6 +43,21 @@ def test_every_page_has_text_and_its_number(texts):
 def test_no_heading_stands_at_the_foot_of_a_page(qapp):
     laid = lay_out_guide(guide("en"), "letter")
     assert [page[-1].row.keep for page in laid.rows] == [False] * len(laid)
+
+
+@pytest.mark.parametrize("count", [2, 3, 8])
+def test_where_a_table_goes_over_a_page_two_of_its_rows_at_least_stand_on_either(qapp, count):
+    line = (Span("water"),), (Span("7.2 L"),)
+    page = Page("tables", "Tables", (Grid(line, (line,) * count),))
+    title, *table = GuideRows(guide("en"), 400.0).of_page(page)
+    step = table[1].height + table[1].gap
+    for share in range(10):
+        room = title.height + title.gap + (4 + share / 2) * step
+        rows = [
+            sum(each.row in table[1:] for each in page) for page in filled((title, *table), room)
+        ]
+        assert sum(rows) == count
+        assert min(each for each in rows if each) >= 2, (share, rows)
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
