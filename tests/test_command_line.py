@@ -370,6 +370,13 @@ def test_an_output_that_cannot_be_written_is_told_in_one_line(words):
     ]
 
 
+def ended(program):
+    """Run a program of its own to its end."""
+    return subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, cwd=ROOT, timeout=60
+    )
+
+
 @pytest.mark.skipif(os.name != "posix", reason="other systems end a program otherwise")
 def test_ctrl_c_ends_a_command_without_a_word_and_as_a_shell_expects_it():
     """A shell stops its script where what it ran died of the signal; common practice."""
@@ -378,9 +385,7 @@ def test_ctrl_c_ends_a_command_without_a_word_and_as_a_shell_expects_it():
         "def stopped(words): print('begun'); raise KeyboardInterrupt\n"
         "command_line.run = stopped; sys.exit(__main__.main())"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", interrupted], capture_output=True, cwd=ROOT, timeout=60
-    )
+    done = ended(interrupted)
     assert (done.returncode, done.stderr) == (-signal.SIGINT, b"")
     assert done.stdout == b"begun\n"
 
@@ -392,9 +397,7 @@ def test_ctrl_c_before_there_is_a_window_ends_the_program_without_a_word():
         "open_command.import_qt = lambda: signal.raise_signal(signal.SIGINT)\n"
         "open_command.open_window(None)"
     )
-    done = subprocess.run(
-        [sys.executable, "-c", interrupted], capture_output=True, cwd=ROOT, timeout=60
-    )
+    done = ended(interrupted)
     assert (done.returncode, done.stdout, done.stderr) == (-signal.SIGINT, b"", b"")
 
 
